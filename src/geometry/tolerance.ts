@@ -1,0 +1,16 @@
+/** Every tolerance of the geometry in one place, in millimetres unless said, each with its reason. */
+
+/** Offsets: the bound promised to a maker is 0.02 mm; the fit aims at half of it, the rest is for rounding and corners. */
+export const OFFSET_TOLERANCE = 0.01;
+
+/** Refitting an altered seam: 50 alterations in a chain must stay within 0.1 mm. */
+export const REFIT_TOLERANCE = 0.001;
+
+/** Arc lengths: a hundredth of what a seam gauge shows, so that sums over a panel stay exact to 0.01 mm. */
+export const LENGTH_TOLERANCE = 0.0001;
+
+/** Points nearer than this are one point: below the 3 decimals that a sheet is written with. */
+export const SAME_POINT = 0.0005;
+
+/** A turn of the tangent above this (radians, about 0.6 degrees) is a corner; below, drawn curves pass as smooth. */
+export const CORNER_TURN = 0.01;

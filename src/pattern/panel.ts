@@ -1,0 +1,56 @@
+import type { Path } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+
+/** The net line that is sewn, or the line that is cut: stitching line plus allowance. */
+export type LineKind = 'cutting' | 'stitching';
+
+/** A named run of a panel's outline: `top`, `bottom`, or the name of the seam it belongs to. It may hold corners of its own. */
+export interface Edge {
+  readonly name: string;
+  readonly path: Path;
+  /** Width of the allowance added outside this stitching line; absent where none was added. */
+  readonly allowance?: number;
+  /** The path's characters as read from a sheet; dropped by whoever changes `path`. */
+  readonly text?: string;
+}
+
+/** A named horizontal line from edge to edge. */
+export interface Level {
+  readonly name: string;
+  readonly y: number;
+  readonly fromX: number;
+  readonly toX: number;
+}
+
+/** A mark across an edge, drawn from its point on the edge inwards. */
+export interface Notch {
+  readonly edge: string;
+  readonly at: Point;
+  readonly inner: Point;
+}
+
+/** The grainline; its direction is along the cloth's warp. */
+export interface Grain {
+  readonly from: Point;
+  readonly to: Point;
+}
+
+/**
+ * One piece, in its own coordinates: millimetres, y down, grain vertical, centre front to the left.
+ * The edges form a closed outline that runs clockwise on paper, each ending exactly where the next begins:
+ * top, seam to the back, bottom, seam to the front. (A panel stripped before it was labelled may have any edges.)
+ */
+export interface Panel {
+  readonly name: string;
+  readonly line: LineKind;
+  readonly edges: readonly Edge[];
+  /** From the highest down. */
+  readonly levels: readonly Level[];
+  readonly notches: readonly Notch[];
+  readonly grain?: Grain;
+  readonly bones: readonly Path[];
+  /** The cutting line round a stitching panel to which allowance was added: closed, clockwise. */
+  readonly cutting?: Path;
+  /** Other artwork, as cleaned SVG markup in the panel's coordinates. */
+  readonly art?: string;
+}

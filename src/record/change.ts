@@ -1,0 +1,11 @@
+/** One line of the record of changes: what was typed, with which version, and what it did. */
+export interface Change {
+  /** The command as typed, normalised, without file names. */
+  readonly command: string;
+  readonly version: string;
+  /** Hash of the geometry before; null where there was none (a plain drawing). */
+  readonly before: string | null;
+  readonly after: string;
+  /** Girth before and after at every level, in millimetres. */
+  readonly girth_mm: Readonly<Record<string, { readonly before: number | null; readonly after: number }>>;
+}
