@@ -4,12 +4,21 @@ import type { Point } from '../geometry/point.ts';
 /** The net line that is sewn, or the line that is cut: stitching line plus allowance. */
 export type LineKind = 'cutting' | 'stitching';
 
+/**
+ * How the allowance ends where a top or bottom edge meets a seam. `mitre`: both cutting lines run on to where they meet.
+ * `square`: the seam's allowance is cut off at right angles to the seam. `folded`: beyond the edge the seam's cutting line is
+ * mirrored about the stitching line, so that the allowance turned back lies flat.
+ */
+export type CornerStyle = 'mitre' | 'square' | 'folded';
+
 /** A named run of a panel's outline: `top`, `bottom`, or the name of the seam it belongs to. It may hold corners of its own. */
 export interface Edge {
   readonly name: string;
   readonly path: Path;
   /** Width of the allowance added outside this stitching line; absent where none was added. */
   readonly allowance?: number;
+  /** How the allowance is cut at the two ends of a top or bottom edge (`data-corners` in a sheet); absent is `mitre`. */
+  readonly corners?: CornerStyle;
   /** The path's characters as read from a sheet; dropped by whoever changes `path`. */
   readonly text?: string;
 }
