@@ -14,3 +14,15 @@ export const SAME_POINT = 0.0005;
 
 /** A turn of the tangent above this (radians, about 0.6 degrees) is a corner; below, drawn curves pass as smooth. */
 export const CORNER_TURN = 0.01;
+
+/** Crossings and nearest points are polished to this: far above rounding of coordinates of some metres, far below what is written. */
+export const CROSSING_TOLERANCE = 1e-8;
+
+/** A derivative below this fraction of a curve's size has no direction of its own: it is what rounding leaves of zero. */
+export const STILL = 1e-9;
+
+/** A trimmed end shorter than this is no segment of its own, so that trimming and extending in a chain does not collect crumbs. */
+export const CRUMB = 0.002;
+
+/** How far an edge may be extended, as a multiple of the gap it has to close: past that the two edges run within 3 degrees of parallel. */
+export const EXTENSION_LIMIT = 20;

@@ -1,0 +1,35 @@
+import { pathEnd, pathStart, type Path } from './path.ts';
+import { distance, samePoint, type Point } from './point.ts';
+import type { Segment } from './segment.ts';
+import { SAME_POINT } from './tolerance.ts';
+
+const startingAt = (segment: Segment, start: Point): Segment =>
+  samePoint(segment.start, start) ? segment : { ...segment, start };
+
+/**
+ * One path out of paths that follow each other. Each must start where the one before it ends, to within SAME_POINT (its start is
+ * then moved there, so that the whole is exactly continuous); anything farther throws, as it would leave a hole.
+ */
+export const joinPaths = (...paths: readonly Path[]): Path => {
+  const segments: Segment[] = [];
+  for (const path of paths) {
+    const previous = segments.at(-1);
+    if (previous === undefined) {
+      segments.push(...path.segments);
+      continue;
+    }
+    const gap = distance(previous.end, pathStart(path));
+    if (gap > SAME_POINT) throw new Error(`paths do not meet: ${gap} mm apart`);
+    segments.push(startingAt(path.segments[0]!, previous.end), ...path.segments.slice(1));
+  }
+  return { segments };
+};
+
+/** The path with its last point moved exactly onto its first, where they are within SAME_POINT; else the path as it is. */
+export const closePath = (path: Path): Path => {
+  const start = pathStart(path);
+  const end = pathEnd(path);
+  if (samePoint(start, end) || distance(start, end) > SAME_POINT) return path;
+  const last = path.segments.at(-1)!;
+  return { segments: [...path.segments.slice(0, -1), { ...last, end: start }] };
+};

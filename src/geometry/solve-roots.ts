@@ -1,0 +1,90 @@
+/**
+ * Roots in [0, 1] of a polynomial given by its Bernstein coefficients (the ordinates of a Bezier curve), of any degree.
+ * By variation diminishing: no change of sign, no root; one change, exactly one root; more, halve it (Lane and Riesenfeld, 1981).
+ * No formula with square roots of differences, so nearly vanishing leading coefficients do no harm.
+ */
+
+const MAX_DEPTH = 48;
+const MAX_STEPS = 80;
+
+const signChanges = (c: readonly number[]): number => {
+  let changes = 0;
+  let sign = 0;
+  for (const value of c) {
+    if (value === 0) continue;
+    const next = value > 0 ? 1 : -1;
+    if (sign !== 0 && next !== sign) changes += 1;
+    sign = next;
+  }
+  return changes;
+};
+
+const halve = (c: readonly number[]): [number[], number[]] => {
+  const row = c.slice();
+  const n = row.length;
+  const left: number[] = [];
+  const right: number[] = Array.from({ length: n }, () => 0);
+  for (let k = 0; k < n; k += 1) {
+    left.push(row[0]!);
+    right[n - 1 - k] = row[n - 1 - k]!;
+    for (let i = 0; i < n - 1 - k; i += 1) row[i] = (row[i]! + row[i + 1]!) / 2;
+  }
+  return [left, right];
+};
+
+/** The value at `t` of the polynomial with these Bernstein coefficients. */
+export const bernsteinAt = (c: readonly number[], t: number): number => {
+  const row = c.slice();
+  for (let n = row.length - 1; n > 0; n -= 1) {
+    for (let i = 0; i < n; i += 1) row[i] = row[i]! * (1 - t) + row[i + 1]! * t;
+  }
+  return row[0] ?? 0;
+};
+
+/** The one root between `low` and `high`, where the signs differ: regula falsi (Illinois), halving where it does not bracket well. */
+const bracketedRoot = (c: readonly number[], low: number, high: number): number => {
+  let [a, fa, b, fb] = [low, bernsteinAt(c, low), high, bernsteinAt(c, high)];
+  if (fa === 0) return a;
+  if (fb === 0) return b;
+  let side = 0;
+  for (let step = 0; step < MAX_STEPS && b - a > Number.EPSILON; step += 1) {
+    const t = step % 4 === 3 ? (a + b) / 2 : (a * fb - b * fa) / (fb - fa);
+    const ft = bernsteinAt(c, t);
+    if (ft === 0) return t;
+    if (ft > 0 === fb > 0) {
+      [b, fb] = [t, ft];
+      if (side === 1) fa /= 2;
+      side = 1;
+    } else {
+      [a, fa] = [t, ft];
+      if (side === -1) fb /= 2;
+      side = -1;
+    }
+  }
+  return (a + b) / 2;
+};
+
+/**
+ * All roots in [0, 1], in order, each once. A root where the polynomial touches zero without crossing is found when its coefficients
+ * are exact, and may be missed by rounding otherwise: callers who care look at the extrema. The zero polynomial has none.
+ */
+export const rootsOf = (coefficients: readonly number[]): number[] => {
+  const roots: number[] = [];
+  const add = (t: number): void => {
+    if (!roots.some((known) => Math.abs(known - t) < 4 * Number.EPSILON)) roots.push(t);
+  };
+  const search = (c: readonly number[], low: number, high: number, depth: number): void => {
+    if (c[0] === 0) add(low);
+    if (c.at(-1) === 0) add(high);
+    const changes = signChanges(c);
+    if (changes === 0) return;
+    if (changes === 1 && c[0] !== 0 && c.at(-1) !== 0) return add(bracketedRoot(coefficients, low, high));
+    if (depth === MAX_DEPTH) return add((low + high) / 2);
+    const middle = (low + high) / 2;
+    const [left, right] = halve(c);
+    search(left, low, middle, depth + 1);
+    search(right, middle, high, depth + 1);
+  };
+  if (coefficients.some((value) => value !== 0)) search(coefficients, 0, 1, 0);
+  return roots.toSorted((a, b) => a - b);
+};
