@@ -1,0 +1,114 @@
+/** Finding panels, edges, seams and levels by their names and places. */
+
+import { StaywrightError } from '../errors.ts';
+import type { Edge, Level, Panel } from './panel.ts';
+import type { Pattern } from './pattern.ts';
+import { suggestName } from './suggest.ts';
+
+/** One edge of a seam: which panel it belongs to, and whether it is that panel's edge towards the front or the back. */
+export interface SeamEdge {
+  readonly panel: Panel;
+  readonly edge: Edge;
+  readonly side: 'front' | 'back';
+}
+
+/** All edges with one name: two that are sewn together, or one on its own (an opening or a fold). */
+export interface Seam {
+  readonly name: string;
+  readonly edges: readonly SeamEdge[];
+}
+
+/** The four edges of a labelled panel. */
+export interface PanelSides {
+  readonly top: Edge;
+  readonly back: Edge;
+  readonly bottom: Edge;
+  readonly front: Edge;
+}
+
+/** @throws usage, with the nearest name, where there is no such panel. */
+export const panelNamed = (pattern: Pattern, name: string): Panel => {
+  const found = pattern.panels.find((panel) => panel.name === name);
+  if (found) return found;
+  const names = pattern.panels.map((panel) => panel.name);
+  throw new StaywrightError('usage', `no panel is called ${name}`, { hint: suggestName(name, names) });
+};
+
+/** @throws usage, with the nearest name, where the panel has no such edge. */
+export const edgeNamed = (panel: Panel, name: string): Edge => {
+  const found = panel.edges.find((edge) => edge.name === name);
+  if (found) return found;
+  const names = panel.edges.map((edge) => edge.name);
+  throw new StaywrightError('usage', `no edge is called ${name}`, {
+    where: `panel ${panel.name}`,
+    hint: suggestName(name, names),
+  });
+};
+
+/** The level with that name, or undefined. */
+export const findLevel = (panel: Panel, name: string): Level | undefined =>
+  panel.levels.find((level) => level.name === name);
+
+/** The four edges of a panel by their places, or undefined where it was never labelled with a top and a bottom. */
+export const sidesOf = (panel: Panel): PanelSides | undefined => {
+  if (panel.edges.length !== 4) return undefined;
+  const at = panel.edges.findIndex((edge) => edge.name === 'top');
+  const [top, back, bottom, front] = [0, 1, 2, 3].map((step) => panel.edges[(at + step) % 4]!);
+  return at >= 0 && bottom!.name === 'bottom' ? { top: top!, back: back!, bottom, front: front! } : undefined;
+};
+
+const sidesOrRefuse = (panel: Panel): PanelSides => {
+  const sides = sidesOf(panel);
+  if (sides) return sides;
+  throw new StaywrightError('input', 'has no top, bottom and two seam edges', {
+    where: `panel ${panel.name}`,
+    hint: 'name its seams and levels with staywright label',
+  });
+};
+
+/** The seam edge towards the front. @throws input where the panel was never labelled; so do the next three. */
+export const frontEdge = (panel: Panel): Edge => sidesOrRefuse(panel).front;
+
+/** The seam edge towards the back. */
+export const backEdge = (panel: Panel): Edge => sidesOrRefuse(panel).back;
+
+export const topEdge = (panel: Panel): Edge => sidesOrRefuse(panel).top;
+
+export const bottomEdge = (panel: Panel): Edge => sidesOrRefuse(panel).bottom;
+
+/** All seams, from centre front to centre back; panels that were never labelled have none. */
+export const seamsOf = (pattern: Pattern): readonly Seam[] => {
+  const seams = new Map<string, SeamEdge[]>();
+  const add = (seamEdge: SeamEdge): void => {
+    const name = seamEdge.edge.name;
+    seams.set(name, [...(seams.get(name) ?? []), seamEdge]);
+  };
+  for (const panel of pattern.panels) {
+    const sides = sidesOf(panel);
+    if (!sides) continue;
+    add({ panel, edge: sides.front, side: 'front' });
+    add({ panel, edge: sides.back, side: 'back' });
+  }
+  return [...seams].map(([name, edges]) => ({ name, edges }));
+};
+
+/** @throws usage, with the nearest name, where there is no such seam. */
+export const seamNamed = (pattern: Pattern, name: string): Seam => {
+  const seams = seamsOf(pattern);
+  const found = seams.find((seam) => seam.name === name);
+  if (found) return found;
+  const names = seams.map((seam) => seam.name);
+  throw new StaywrightError('usage', `no seam is called ${name}`, { hint: suggestName(name, names) });
+};
+
+/** The names of all levels of all panels, from the highest down as they lie about the waist. */
+export const levelNames = (pattern: Pattern): readonly string[] => {
+  const heights = new Map<string, number>();
+  for (const panel of pattern.panels) {
+    const waist = findLevel(panel, 'waist')?.y ?? 0;
+    for (const level of panel.levels) {
+      if (!heights.has(level.name)) heights.set(level.name, level.y - waist);
+    }
+  }
+  return [...heights].toSorted((a, b) => a[1] - b[1]).map(([name]) => name);
+};
