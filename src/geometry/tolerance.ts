@@ -26,3 +26,6 @@ export const CRUMB = 0.002;
 
 /** How far an edge may be extended, as a multiple of the gap it has to close: past that the two edges run within 3 degrees of parallel. */
 export const EXTENSION_LIMIT = 20;
+
+/** A last segment shorter than this says little about direction once its ends are rounded to 3 decimals: 0.5 mm leaves 0.1 degrees. */
+export const STUB = 0.5;
