@@ -46,9 +46,7 @@ export const crossEdge = (path: Path, y: number): EdgeCrossing | undefined => {
   if (Math.abs(y - start.y) < SAME_POINT) return { x: start.x, sum: start.x };
   if (Math.abs(y - end.y) < SAME_POINT) return { x: end.x, sum: end.x };
   if (start.y < y === end.y < y) return undefined;
-  const crossings = crossHorizontal(path, y).toSorted(
-    (a, b) => a.location.segment + a.location.t - (b.location.segment + b.location.t),
-  );
+  const crossings = crossHorizontal(path, y);
   const goingDown = Math.sign(end.y - start.y);
   const last = path.segments.length - 1;
   const heightAt = (u: number): number => {

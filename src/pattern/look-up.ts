@@ -54,7 +54,7 @@ export const sidesOf = (panel: Panel): PanelSides | undefined => {
   if (panel.edges.length !== 4) return undefined;
   const at = panel.edges.findIndex((edge) => edge.name === 'top');
   const [top, back, bottom, front] = [0, 1, 2, 3].map((step) => panel.edges[(at + step) % 4]!);
-  return at >= 0 && bottom!.name === 'bottom' ? { top: top!, back: back!, bottom, front: front! } : undefined;
+  return at >= 0 && bottom!.name === 'bottom' ? { top: top!, back: back!, bottom: bottom!, front: front! } : undefined;
 };
 
 const sidesOrRefuse = (panel: Panel): PanelSides => {
