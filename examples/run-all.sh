@@ -1,0 +1,8 @@
+#!/bin/sh
+# The whole job, from the drawing to the pages.
+set -eu
+here=$(cd "$(dirname "$0")" && pwd)
+for step in 01-label 02-strip 03-measure-sizes 04-alter 05-allowance-and-print; do
+  echo "--- $step"
+  sh "$here/$step.sh"
+done

@@ -1,0 +1,15 @@
+# Read by every script here: where the tool is and where its work goes. Not for running on its own.
+# STAYWRIGHT=staywright uses an installed one; OUT=folder puts the files elsewhere.
+cd "$(dirname "$0")"
+out=${OUT:-../build/demo}
+mkdir -p "$out"
+staywright() {
+  ${STAYWRIGHT:-node ../bin/staywright.js} "$@"
+}
+# Shows a report and keeps it: keep FILE COMMAND...
+keep() {
+  report=$out/$1
+  shift
+  staywright "$@" >"$report"
+  cat "$report"
+}
