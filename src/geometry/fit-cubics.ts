@@ -1,0 +1,124 @@
+/**
+ * Cubics along any smooth curve, as few as reach a tolerance. Each keeps the ends and end tangents exactly, which leaves two handle lengths;
+ * they are found by least squares on the distance along the curve's normals, correcting each sample's parameter before every step
+ * (Plass and Stone, 1983, with Gauss-Newton in place of plain least squares). The error falls with the sixth power of the piece's length,
+ * which says into how many pieces to divide what does not fit.
+ */
+import { derivativeOn, pointOn } from './evaluate.ts';
+import { distance, movePoint, type Point } from './point.ts';
+import { cubic, type Cubic } from './segment.ts';
+import { CROSSING_TOLERANCE } from './tolerance.ts';
+import { dot, leftNormal, magnitude, scaled, unit, vectorTo, type Vector } from './vector.ts';
+
+export interface Curve {
+  readonly point: (t: number) => Point;
+  readonly derivative: (t: number) => Vector;
+}
+
+const SAMPLES = 16;
+const MAX_ROUNDS = 24;
+const MAX_DEPTH = 8;
+const MAX_PIECES = 8;
+
+interface Sample {
+  readonly at: Point;
+  readonly tangent: Vector;
+}
+
+/** The direction of travel; where the curve stands still, that of the chord to a place a little further inside. */
+const directionAt = (curve: Curve, t: number, inner: number): Vector => {
+  const derivative = curve.derivative(t);
+  const near = t + (inner - t) * 1e-4;
+  const chord = t < inner ? vectorTo(curve.point(t), curve.point(near)) : vectorTo(curve.point(near), curve.point(t));
+  return magnitude(derivative) * Math.abs(near - t) > magnitude(chord) * 1e-3 ? unit(derivative) : unit(chord);
+};
+
+/** The parameter on `c` where it passes the sample's normal, from a guess: Newton's steps. */
+const correct = (c: Cubic, sample: Sample, guess: number): number => {
+  let u = guess;
+  for (let step = 0; step < 3; step += 1) {
+    const speed = dot(derivativeOn(c, u), sample.tangent);
+    if (speed <= 0) break;
+    const next = Math.min(1, Math.max(0, u - dot(vectorTo(sample.at, pointOn(c, u)), sample.tangent) / speed));
+    if (Math.abs(next - u) < 1e-12) return next;
+    u = next;
+  }
+  return u;
+};
+
+/** The distance of the cubic from a sample, measured along the sample's normal, plus whatever is left across it. */
+const errorAt = (c: Cubic, sample: Sample, u: number): number => distance(pointOn(c, u), sample.at);
+
+/** One cubic for the stretch, and the largest distance found between the two at twice as many places as it was fitted to. */
+export const fitCubic = (curve: Curve, from: number, to: number): { readonly cubic: Cubic; readonly error: number } => {
+  const [start, end] = [curve.point(from), curve.point(to)];
+  const middle = (from + to) / 2;
+  const [first, last] = [directionAt(curve, from, middle), directionAt(curve, to, middle)];
+  const samples: Sample[] = [];
+  for (let i = 1; i < 2 * SAMPLES; i += 1) {
+    const t = from + ((to - from) * i) / (2 * SAMPLES);
+    samples.push({ at: curve.point(t), tangent: unit(curve.derivative(t)) });
+  }
+  const nodes = [start, ...samples.map((s) => s.at), end];
+  const lengths = nodes.map(() => 0);
+  for (let i = 1; i < nodes.length; i += 1) lengths[i] = lengths[i - 1]! + distance(nodes[i - 1]!, nodes[i]!);
+  const total = lengths.at(-1)!;
+  const drawn = (head: number, tail: number): Cubic =>
+    cubic(start, movePoint(start, scaled(first, head)), movePoint(end, scaled(last, -tail)), end);
+  if (total === 0) return { cubic: drawn(0, 0), error: 0 };
+
+  const shortest = total * 1e-3;
+  const parameters = samples.map((_, i) => lengths[i + 1]! / total);
+  let [head, tail] = [total / 3, total / 3];
+  let best = { cubic: drawn(head, tail), error: Infinity };
+  for (let round = 0; round < MAX_ROUNDS; round += 1) {
+    const c = drawn(head, tail);
+    let [hh, ht, tt, hr, tr, error] = [0, 0, 0, 0, 0, 0];
+    for (const [i, sample] of samples.entries()) {
+      const u = correct(c, sample, parameters[i]!);
+      parameters[i] = u;
+      error = Math.max(error, errorAt(c, sample, u));
+      const normal = leftNormal(sample.tangent);
+      const off = dot(vectorTo(pointOn(c, u), sample.at), normal);
+      const h = 3 * (1 - u) * (1 - u) * u * dot(first, normal);
+      const k = -3 * (1 - u) * u * u * dot(last, normal);
+      hh += h * h;
+      ht += h * k;
+      tt += k * k;
+      hr += h * off;
+      tr += k * off;
+    }
+    const gained = error < best.error * 0.99;
+    if (error < best.error) best = { cubic: c, error };
+    if (!gained && round > 3) break;
+    const damping = 1e-9 * (hh + tt) + Number.MIN_VALUE;
+    const determinant = (hh + damping) * (tt + damping) - ht * ht;
+    const step = {
+      head: ((tt + damping) * hr - ht * tr) / determinant,
+      tail: ((hh + damping) * tr - ht * hr) / determinant,
+    };
+    if (!Number.isFinite(step.head + step.tail)) break;
+    const most = total / 4;
+    head = Math.max(shortest, head + Math.min(most, Math.max(-most, step.head)));
+    tail = Math.max(shortest, tail + Math.min(most, Math.max(-most, step.tail)));
+    if (Math.abs(step.head) + Math.abs(step.tail) < CROSSING_TOLERANCE * total) break;
+  }
+  return best;
+};
+
+/**
+ * Cubics end to end along a smooth curve from parameter `from` to `to`, each within `tolerance` millimetres of it, joined with the
+ * curve's own tangents; the first and last points are the curve's exactly. A curve with corners should be cut there first: across one
+ * the pieces get small, and after 8 halvings the nearest fit is taken as it is. A stretch that is one point gives one such cubic.
+ */
+export const fitCubics = (curve: Curve, from: number, to: number, tolerance: number): Cubic[] => {
+  const fit = (a: number, b: number, depth: number): Cubic[] => {
+    const whole = fitCubic(curve, a, b);
+    if (whole.error <= tolerance || depth === 0) return [whole.cubic];
+    const pieces = Math.min(MAX_PIECES, Math.max(2, Math.ceil((whole.error / tolerance) ** (1 / 6))), 2 ** depth);
+    const cuts = Array.from({ length: pieces + 1 }, (_, i) => (i === pieces ? b : a + ((b - a) * i) / pieces));
+    const spent = Math.max(1, Math.round(Math.log2(pieces)));
+    return cuts.slice(1).flatMap((cut, i) => fit(cuts[i]!, cut, depth - spent));
+  };
+  return fit(from, to, MAX_DEPTH);
+};
