@@ -1,0 +1,43 @@
+import type { Command } from './command.ts';
+import { optionsOf } from './parse-command-line.ts';
+import { wrapWords } from './wrap-words.ts';
+
+const WIDTH = 80;
+
+/** The whole help of one command: examples first, then what it takes. */
+export const commandHelp = (command: Command): string => {
+  const { name, summary, examples, notes } = command;
+  const options = optionsOf(command);
+  const column = Math.min(Math.max(...options.map(({ flags }) => flags.length)) + 4, 28);
+  const block = (shared: boolean): string[] => {
+    const lines = options.filter((option) => option.shared === shared);
+    return lines.length === 0 ? [] : ['', ...lines.flatMap(({ flags, says }) => optionLines(flags, says, column))];
+  };
+  return [
+    `staywright ${name}: ${summary}`,
+    '',
+    ...examples.flatMap(({ says, line }) => [
+      ...wrapWords(says, WIDTH - 4).map((part) => `  # ${part}`),
+      `  ${line}`,
+      '',
+    ]),
+    usageOf(command),
+    ...block(false),
+    ...block(true),
+    ...notes.flatMap((note) => ['', ...wrapWords(note, WIDTH)]),
+    '',
+  ].join('\n');
+};
+
+/** What to print where a command was given nothing to read. */
+export const shortHelp = (command: Command): string =>
+  [usageOf(command), `  ${command.examples[0]!.line}`, `  staywright help ${command.name} says more`, ''].join('\n');
+
+const usageOf = ({ name }: Command): string => `Usage: staywright ${name} [FILE.svg | DIR/ | -] [options]`;
+
+const optionLines = (flags: string, says: string, column: number): string[] => {
+  const parts = wrapWords(says, WIDTH - column);
+  const start = `  ${flags}`;
+  if (start.length + 2 > column) return [start, ...parts.map((part) => ' '.repeat(column) + part)];
+  return parts.map((part, at) => (at === 0 ? start.padEnd(column) : ' '.repeat(column)) + part);
+};

@@ -1,0 +1,88 @@
+import type { Command as Commander, OptionValues } from '@commander-js/extra-typings';
+import type { Finding } from '../pattern/finding.ts';
+import type { Units } from '../pattern/pattern.ts';
+import type { Sheet } from '../svg/sheet.ts';
+import type { Job } from './job.ts';
+
+/**
+ * What a command gives out, which decides its shared options: `sheet` writes one, `measure` writes a report and, when asked,
+ * the sheet with the measures drawn on it, `look` writes a report alone, `pdf` writes pages.
+ */
+export type CommandKind = 'sheet' | 'measure' | 'look' | 'pdf';
+
+/** A command's words: `text` for people, `json` as one document with keys that name their units. */
+export interface Report {
+  readonly text: string;
+  readonly json: Readonly<Record<string, unknown>>;
+}
+
+/** What a command did; who called it decides where each part goes. */
+export interface Outcome {
+  /** The sheet it made, or, for a command that measures, the one it read. */
+  readonly sheet?: Sheet;
+  /** The sheet with its measures drawn on it, for a command that measures. */
+  readonly drawn?: Sheet;
+  /** Pages, for a command that writes no sheet. */
+  readonly pdf?: Uint8Array;
+  readonly report: Report;
+  readonly findings: readonly Finding[];
+  /** True where a check found something: exit code 1. */
+  readonly found?: boolean;
+}
+
+export interface Example {
+  readonly line: string;
+  readonly says: string;
+}
+
+/** One subcommand, its options already tied to its `run`. */
+export interface Command {
+  readonly name: string;
+  readonly summary: string;
+  readonly kind: CommandKind;
+  /** It also reads a plain drawing, so that the drawing's scale may have to be said. */
+  readonly readsDrawings: boolean;
+  /** Options whose value is a file: the record never names one. */
+  readonly fileOptions: readonly string[];
+  readonly examples: readonly Example[];
+  /** Further lines of help: units, defaults, what an amount means. At most 80 columns. */
+  readonly notes: readonly string[];
+  declare(commander: Commander): Commander;
+  run(options: OptionValues, job: Job): Promise<Outcome>;
+}
+
+interface CommandSpec<Options extends OptionValues> extends Omit<
+  Command,
+  'declare' | 'run' | 'readsDrawings' | 'fileOptions'
+> {
+  readonly readsDrawings?: boolean;
+  readonly fileOptions?: readonly string[];
+  declare(commander: Commander): Commander<[], Options>;
+  run(options: Options, job: Job): Promise<Outcome>;
+}
+
+/** Keeps the types of the options between what a command declares and what it runs on. */
+export const defineCommand = <Options extends OptionValues>(spec: CommandSpec<Options>): Command => ({
+  ...spec,
+  readsDrawings: spec.readsDrawings ?? false,
+  fileOptions: spec.fileOptions ?? [],
+  declare: (commander) => spec.declare(commander) as unknown as Commander,
+  run: (options, job) => spec.run(options as Options, job),
+});
+
+/** The options that commands share; which of them a command has follows from its kind. */
+export interface SharedOptions {
+  readonly output?: string;
+  readonly pdf?: string;
+  readonly paper?: string;
+  readonly margin?: string;
+  readonly overlap?: string;
+  readonly through?: boolean;
+  readonly dryRun?: boolean;
+  readonly json?: boolean;
+  readonly units?: Units;
+  readonly quiet?: boolean;
+  readonly force?: boolean;
+  readonly scale?: string;
+  readonly testSquare?: string;
+}

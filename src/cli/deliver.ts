@@ -1,0 +1,127 @@
+import { existsSync, readdirSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { StaywrightError } from '../errors.ts';
+import { panelSheets } from '../svg/panel-sheets.ts';
+import type { Sheet } from '../svg/sheet.ts';
+import { writeSheet } from '../svg/write-sheet.ts';
+import type { Command, Outcome, SharedOptions } from './command.ts';
+import { findingText } from './error-text.ts';
+import type { Job } from './job.ts';
+import { checkStandardOutput, planFiles, type WantedFile } from './plan-files.ts';
+import { writeFiles } from './write-files.ts';
+import { writeStream } from './write-stream.ts';
+
+/** Everything that one run gives out. */
+interface Delivery {
+  readonly files: readonly WantedFile[];
+  readonly newFolder?: string;
+  readonly standardOutput?: string | Uint8Array;
+  /** What a terminal was spared. */
+  readonly hint?: string;
+}
+
+/** Checks all outputs, writes the files whole or not at all, then standard output, then the words. */
+export const deliver = async (command: Command, outcome: Outcome, job: Job): Promise<void> => {
+  const { dryRun = false, force = false, quiet = false, json = false } = job.shared;
+  refuseIdleOptions(command, job.shared);
+  const delivery = await deliveryOf(command, outcome, job.shared);
+  const { files, newFolder, standardOutput, hint } = delivery;
+  const folder = newFolder === undefined ? {} : { newFolder };
+  const planned = planFiles(files, { inputs: job.inputs, force, ...folder });
+  if (standardOutput !== undefined) checkStandardOutput(job.inputs);
+  if (!dryRun && planned.length > 0) await writeFiles(planned, newFolder);
+  if (!dryRun && standardOutput !== undefined) await writeStream(process.stdout, standardOutput);
+  if (quiet) return;
+
+  const free = standardOutput === undefined || dryRun;
+  if (json) {
+    const findings = outcome.findings.map((finding) => ({ ...finding }));
+    const text = `${JSON.stringify({ ...outcome.report.json, findings }, roundLengths, 2)}\n`;
+    return writeStream(free ? process.stdout : process.stderr, text);
+  }
+  await writeStream(process.stderr, outcome.findings.map(findingText).join(''));
+  const written = dryRun
+    ? files.map(({ path }) => `would write ${path}\n`)
+    : files.map(({ path }) => `wrote ${path}\n`);
+  await writeStream(process.stderr, written.join(''));
+  const reportTo = (command.kind === 'measure' || command.kind === 'look') && free ? process.stdout : process.stderr;
+  await writeStream(reportTo, outcome.report.text);
+  if (hint !== undefined && !dryRun) await writeStream(process.stderr, `${hint}\n`);
+};
+
+const deliveryOf = async (command: Command, outcome: Outcome, shared: SharedOptions): Promise<Delivery> => {
+  if (command.kind === 'pdf') return pdfDelivery(outcome, shared);
+  if (command.kind !== 'sheet') return measureDelivery(outcome, shared);
+  return sheetDelivery(outcome.sheet!, shared);
+};
+
+const sheetDelivery = async (sheet: Sheet, shared: SharedOptions): Promise<Delivery> => {
+  const { output, pdf } = shared;
+  const pages = async (path: string): Promise<WantedFile> => {
+    const { pagesOf } = await import('./pages.ts');
+    return { path, bytes: await pagesOf(sheet, shared) };
+  };
+  const printed = pdf === undefined ? [] : [await pages(withEnding(pdf, '.pdf', '--pdf'))];
+  if (output === undefined || output === '-') {
+    const hint = 'nothing was written: add -o FILE.svg, or pipe the sheet on to the next command';
+    if (output === undefined && process.stdout.isTTY)
+      return printed.length > 0 ? { files: printed } : { files: [], hint };
+    return { files: printed, standardOutput: writeSheet(sheet) };
+  }
+  if (!isFolderName(output)) {
+    return { files: [{ path: withEnding(output, '.svg', '-o'), bytes: writeSheet(sheet) }, ...printed] };
+  }
+  const files = panelSheets(sheet).map(({ name, text }) => ({ path: join(output, `${name}.svg`), bytes: text }));
+  refuseStrangers(output, files, shared.force === true);
+  const newFolder = existsSync(output) ? {} : { newFolder: output };
+  return { files: [...files, await pages(join(output, 'print.pdf')), ...printed], ...newFolder };
+};
+
+const measureDelivery = async (outcome: Outcome, shared: SharedOptions): Promise<Delivery> => {
+  const through = shared.through === true ? { standardOutput: writeSheet(outcome.sheet!) } : {};
+  if (shared.output === undefined) return { files: [], ...through };
+  return { ...(await sheetDelivery(outcome.drawn!, shared)), ...through };
+};
+
+const pdfDelivery = async (outcome: Outcome, shared: SharedOptions): Promise<Delivery> => {
+  const bytes = outcome.pdf!;
+  const paths = [shared.output, shared.pdf].filter((path) => path !== undefined && path !== '-') as string[];
+  if (paths.length > 0) return { files: paths.map((path) => ({ path: withEnding(path, '.pdf', '-o'), bytes })) };
+  if (process.stdout.isTTY) return { files: [], hint: 'nothing was written: add -o FILE.pdf' };
+  return { files: [], standardOutput: bytes };
+};
+
+const isFolderName = (path: string): boolean =>
+  path.endsWith('/') || statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
+
+const withEnding = (path: string, ending: string, option: string): string => {
+  if (path.toLowerCase().endsWith(ending)) return path;
+  const pdf = option === '-o' && ending === '.svg' && path.toLowerCase().endsWith('.pdf');
+  const hint = pdf ? `write pages with --pdf ${path}` : `name it ${path.replace(/\.\w+$/, '')}${ending}`;
+  throw new StaywrightError('usage', `${path} does not end in ${ending}`, { where: option, hint });
+};
+
+/** Sheets of another version left in a folder would be read together with the new ones. */
+const refuseStrangers = (folder: string, files: readonly WantedFile[], force: boolean): void => {
+  if (force || !existsSync(folder)) return;
+  const ours = new Set(files.map(({ path }) => path));
+  const stranger = readdirSync(folder).find((name) => /\.svg$/i.test(name) && !ours.has(join(folder, name)));
+  if (stranger === undefined) return;
+  throw new StaywrightError('usage', `holds another sheet, ${stranger}, that would be read with the new ones`, {
+    where: folder,
+    hint: 'choose an empty folder, or write beside it with --force',
+  });
+};
+
+/** Paper is chosen for pages only; an option that does nothing is a misunderstanding. */
+const refuseIdleOptions = ({ kind }: Command, { output, pdf, paper, margin, overlap }: SharedOptions): void => {
+  if (kind === 'pdf' || pdf !== undefined || (output !== undefined && isFolderName(output))) return;
+  const option = [paper && '--paper', margin && '--margin', overlap && '--overlap'].find(Boolean);
+  if (option !== undefined) {
+    throw new StaywrightError('usage', 'there are no pages to print', { where: option, hint: 'add --pdf FILE.pdf' });
+  }
+};
+
+/** Millimetres with 3 decimals, and no minus zero. */
+const roundLengths = (_key: string, value: unknown): unknown =>
+  typeof value === 'number' ? Math.round(value * 1000) / 1000 || 0 : value;

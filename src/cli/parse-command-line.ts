@@ -1,0 +1,94 @@
+import { Command as Commander, CommanderError } from 'commander';
+import { StaywrightError } from '../errors.ts';
+import { nearestName } from '../pattern/suggest.ts';
+import type { Command, SharedOptions } from './command.ts';
+import { declareShared, IS_DELIVERY } from './shared-options.ts';
+import { shellWord } from './shell-word.ts';
+
+/** One option of a command as help shows it. */
+export interface OptionHelp {
+  readonly flags: string;
+  readonly says: string;
+  readonly shared: boolean;
+}
+
+/** A parsed command line. */
+export interface CommandLine {
+  readonly input: string | undefined;
+  readonly options: Readonly<Record<string, unknown>>;
+  readonly shared: SharedOptions;
+  /** The command as the record keeps it, from these options or from others that say the same. */
+  readonly canonical: (options: Readonly<Record<string, unknown>>) => string;
+}
+
+/** Parses what follows a command's name; everything wrong with it is a usage error with a hint. */
+export const parseCommandLine = (command: Command, words: readonly string[]): CommandLine => {
+  const commander = commanderOf(command);
+  try {
+    commander.parse([...words], { from: 'user' });
+  } catch (error) {
+    throw error instanceof CommanderError ? usageError(error, command, commander) : error;
+  }
+  const [input, extra] = commander.args;
+  if (extra !== undefined) {
+    throw new StaywrightError('usage', 'one sheet at a time', {
+      where: extra,
+      hint: 'a folder is read as DIR/; a text with spaces needs quotes',
+    });
+  }
+  const options = commander.opts();
+  if (options['units'] !== undefined && options['units'] !== 'mm' && options['units'] !== 'in') {
+    throw new StaywrightError('usage', `'${String(options['units'])}' is not mm or in`, { where: '--units' });
+  }
+  return { input, options, shared: options, canonical: (values) => canonicalOf(command, commander, values) };
+};
+
+/** A command's options for its help. */
+export const optionsOf = (command: Command): OptionHelp[] => {
+  const own = command.declare(new Commander() as never).options.length;
+  return commanderOf(command).options.map(({ flags, description }, at) => ({
+    flags,
+    says: description,
+    shared: at >= own,
+  }));
+};
+
+const commanderOf = (command: Command): Commander => {
+  const commander = new Commander(command.name)
+    .exitOverride()
+    .configureOutput({ writeOut: () => {}, writeErr: () => {} })
+    .helpOption(false)
+    .allowExcessArguments();
+  return declareShared(command.declare(commander as never), command) as unknown as Commander;
+};
+
+const usageError = (error: CommanderError, command: Command, commander: Commander): StaywrightError => {
+  const [, flag = ''] = /'([^' ]+)/.exec(error.message) ?? [];
+  if (error.code === 'commander.unknownOption') {
+    const near = nearestName(
+      flag,
+      commander.options.map((option) => option.long ?? option.flags),
+    );
+    const hint = near === undefined ? `staywright help ${command.name} lists the options` : `did you mean ${near}?`;
+    return new StaywrightError('usage', 'there is no such option', { where: flag, hint });
+  }
+  if (error.code === 'commander.optionMissingArgument') {
+    const option = commander.options.find(({ flags }) => flags.startsWith(flag) || flags.includes(` ${flag} `));
+    const like = option?.flags.replace(/^-\w, /, '') ?? flag;
+    return new StaywrightError('usage', 'a value is missing', { where: flag.replace(/,$/, ''), hint: `write ${like}` });
+  }
+  return new StaywrightError('usage', error.message.replace(/^error: /, ''));
+};
+
+/** Own options in their declared order, values as typed, quoted for a shell where they must be. */
+const canonicalOf = (command: Command, commander: Commander, values: Readonly<Record<string, unknown>>): string => {
+  const words = commander.options
+    .filter(({ long }) => long !== undefined && !IS_DELIVERY.has(long) && !command.fileOptions.includes(long))
+    .flatMap((option) => {
+      const value = values[option.attributeName()];
+      if (value === undefined || value === false) return [];
+      if (value === true) return [option.long!];
+      return [value].flat().flatMap((text) => [option.long!, shellWord(String(text).trim())]);
+    });
+  return [command.name, ...words].join(' ');
+};

@@ -1,0 +1,123 @@
+import {
+  accessSync,
+  constants,
+  fstatSync,
+  lstatSync,
+  openSync,
+  readSync,
+  closeSync,
+  realpathSync,
+  statSync,
+} from 'node:fs';
+import { basename, dirname, join, resolve } from 'node:path';
+import { StaywrightError } from '../errors.ts';
+import { identityOf, type FileIdentity } from './read-file.ts';
+import { systemReason } from './system-reason.ts';
+
+/** A file that is wanted. */
+export interface WantedFile {
+  readonly path: string;
+  readonly bytes: Uint8Array | string;
+}
+
+/** A file that may be written: `target` is its real place, links resolved. */
+export interface PlannedFile extends WantedFile {
+  readonly target: string;
+}
+
+export interface PlanOptions {
+  /** Files that were read: never overwritten, under whatever path or link, not even with force. */
+  readonly inputs: readonly FileIdentity[];
+  /** Files that staywright did not write may be replaced. */
+  readonly force: boolean;
+  /** A folder that will be made first. */
+  readonly newFolder?: string;
+}
+
+/** Checks every output before any is written. */
+export const planFiles = (files: readonly WantedFile[], options: PlanOptions): PlannedFile[] => {
+  const planned = files.map((file) => ({ ...file, target: checkedTarget(file.path, options) }));
+  const targets = planned.map(({ target }) => target);
+  const twice = planned.find(({ target }, at) => targets.indexOf(target) !== at);
+  if (twice !== undefined) throw refusal(twice.path, 'would be written twice', 'give each output a name of its own');
+  return planned;
+};
+
+/** Refuses standard output where a shell has tied it to one of the inputs. */
+export const checkStandardOutput = (inputs: readonly FileIdentity[]): void => {
+  const stats = statsOf(() => fstatSync(1));
+  if (stats?.isFile() !== true) return;
+  const same = sameFile(identityOf('', stats), inputs);
+  if (same !== undefined) {
+    throw refusal('standard output', `is the input ${same.name}, which is never overwritten`, 'write to another file');
+  }
+};
+
+const checkedTarget = (path: string, { inputs, force, newFolder }: PlanOptions): string => {
+  const folder = dirname(path);
+  if (newFolder !== undefined && resolve(folder) === resolve(newFolder)) return resolve(path);
+  const target = realTarget(path);
+  const stats = statsOf(() => statSync(target));
+  if (stats?.isDirectory() === true) throw refusal(path, 'is a folder', `end it with / for a sheet for each panel`);
+  if (stats !== undefined) {
+    if (!stats.isFile()) throw refusal(path, 'is no plain file', 'write to a file, or leave -o out and use a pipe');
+    const same = sameFile(identityOf(path, stats), inputs);
+    if (same !== undefined) {
+      throw refusal(
+        path,
+        `is the input${same.name === path ? '' : ` ${same.name}`}, which is never overwritten`,
+        'write to another file',
+      );
+    }
+    check(() => accessSync(target, constants.W_OK), path);
+    if (!force && !isOurs(target)) {
+      throw refusal(path, 'was not written by staywright', 'choose another name, or replace it with --force');
+    }
+  }
+  check(() => accessSync(dirname(target), constants.W_OK), path);
+  return target;
+};
+
+const realTarget = (path: string): string => {
+  if (statsOf(() => lstatSync(path))?.isSymbolicLink() === true) return check(() => realpathSync(path), path);
+  const folder = dirname(path);
+  const stats = statsOf(() => statSync(folder));
+  if (stats === undefined) throw refusal(path, `there is no folder ${folder}`, 'make the folder first');
+  if (!stats.isDirectory()) throw refusal(path, `${folder} is no folder`);
+  return join(
+    check(() => realpathSync(folder), path),
+    basename(path),
+  );
+};
+
+const sameFile = (file: FileIdentity, inputs: readonly FileIdentity[]): FileIdentity | undefined =>
+  inputs.find(({ device, inode }) => device === file.device && inode === file.inode);
+
+/** The marks by which a sheet and a printed PDF are known stand near their beginnings. */
+const isOurs = (path: string): boolean => {
+  const start = Buffer.alloc(65_536);
+  const file = openSync(path, 'r');
+  const size = readSync(file, start, 0, start.length, 0);
+  closeSync(file);
+  const text = start.subarray(0, size).toString('utf8');
+  return text.startsWith('%PDF-') ? /staywright/i.test(text) : /<svg\b[^>]*\sdata-sheet=/.test(text);
+};
+
+const check = <Result>(look: () => Result, path: string): Result => {
+  try {
+    return look();
+  } catch (error) {
+    throw refusal(path, `cannot be written: ${systemReason(error, 'the system refuses')}`);
+  }
+};
+
+const statsOf = <Result>(look: () => Result): Result | undefined => {
+  try {
+    return look();
+  } catch {
+    return undefined;
+  }
+};
+
+const refusal = (where: string, message: string, hint?: string): StaywrightError =>
+  new StaywrightError('usage', message, { where, ...(hint === undefined ? {} : { hint }) });

@@ -1,0 +1,91 @@
+import { statSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { StaywrightError } from '../errors.ts';
+import type { Drawing } from '../pattern/drawing.ts';
+import type { Finding } from '../pattern/finding.ts';
+import type { Units } from '../pattern/pattern.ts';
+import { decodeText } from '../svg/decode-xml.ts';
+import { joinSheets } from '../svg/join-sheets.ts';
+import { readSvg, type SvgReading } from '../svg/read-svg.ts';
+import type { Sheet } from '../svg/sheet.ts';
+import type { Job } from './job.ts';
+import { parseLength } from './parse-length.ts';
+
+/** A sheet with what its reader wondered about. */
+export interface SheetRead {
+  readonly sheet: Sheet;
+  readonly units: Units;
+  readonly findings: readonly Finding[];
+}
+
+/** The sheet that a command works on, from a file, a folder of sheets or standard input; a plain drawing is refused. */
+export const readSheet = async (job: Job): Promise<SheetRead> => {
+  const reading = await readSheetOrDrawing(job);
+  if (reading.kind === 'sheet') return reading;
+  throw new StaywrightError('input', 'is a plain drawing, not a sheet yet', {
+    where: reading.drawing.name,
+    hint: 'name its panels, seams and levels first: staywright help label',
+  });
+};
+
+/** A plain drawing and where it was read from. */
+export interface DrawingRead {
+  readonly kind: 'drawing';
+  readonly drawing: Drawing;
+  readonly findings: readonly Finding[];
+}
+
+/** As `readSheet`, for commands that know what to do with a plain drawing. */
+export const readSheetOrDrawing = async (job: Job): Promise<(SheetRead & { readonly kind: 'sheet' }) | DrawingRead> => {
+  const reading = isFolder(job.input) ? await readFolder(job.input!, job) : await readOne(job.input ?? '-', job);
+  if (reading.kind === 'drawing') {
+    return { ...reading, findings: reading.drawing.warnings.map((message) => warning(reading.drawing.name, message)) };
+  }
+  const { sheet, warnings } = reading;
+  return {
+    kind: 'sheet',
+    sheet,
+    units: job.shared.units ?? sheet.pattern.units,
+    findings: warnings.map((message) => warning(sheet.pattern.name, message)),
+  };
+};
+
+const readOne = async (path: string, job: Job): Promise<SvgReading> => {
+  const { name, bytes } = await job.readFile(path);
+  const { scale, testSquare } = job.shared;
+  return readSvg(decodeText(bytes, name), name, {
+    ...(scale === undefined ? {} : { scale: parseScale(scale) }),
+    ...(testSquare === undefined ? {} : { testSquare: parseLength(testSquare, '--test-square') }),
+  });
+};
+
+const readFolder = async (folder: string, job: Job): Promise<SvgReading> => {
+  const names = readdirSync(folder)
+    .filter((name) => /\.svg$/i.test(name) && !name.startsWith('.'))
+    .toSorted();
+  if (names.length === 0) throw new StaywrightError('input', 'holds no .svg file', { where: folder });
+  const parts = [];
+  for (const name of names) {
+    const path = join(folder, name);
+    const reading = await readOne(path, job);
+    if (reading.kind === 'drawing') {
+      throw new StaywrightError('input', 'is a plain drawing among the sheets of a folder', {
+        where: path,
+        hint: 'move it out, or read it alone',
+      });
+    }
+    parts.push({ name: path, sheet: reading.sheet, warnings: reading.warnings });
+  }
+  return { kind: 'sheet', sheet: joinSheets(parts), warnings: parts.flatMap(({ warnings }) => warnings) };
+};
+
+const isFolder = (path: string | undefined): boolean =>
+  path !== undefined && statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
+
+const parseScale = (text: string): number => {
+  const scale = Number(text);
+  if (text.trim() !== '' && Number.isFinite(scale) && scale > 0) return scale;
+  throw new StaywrightError('usage', `'${text}' is not a factor`, { where: '--scale', hint: 'a factor is like 1.25' });
+};
+
+const warning = (where: string, message: string): Finding => ({ weight: 'warning', kind: 'reading', where, message });

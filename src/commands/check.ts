@@ -1,0 +1,50 @@
+import { defineCommand } from '../cli/command.ts';
+import { countOf } from '../cli/count-of.ts';
+import { findingText } from '../cli/error-text.ts';
+import { readSheet } from '../cli/read-sheet.ts';
+import { checkPattern } from '../pattern/check-pattern.ts';
+import type { Finding } from '../pattern/finding.ts';
+
+export const check = defineCommand({
+  name: 'check',
+  summary: 'everything that can be wrong with a sheet, and its cure',
+  kind: 'look',
+  examples: [
+    { says: 'is this sheet sound?', line: 'staywright check net.svg' },
+    {
+      says: 'stop a script where an alteration left something wrong',
+      line: 'staywright let-out net.svg --seam side --amount 6mm | staywright check',
+    },
+  ],
+  notes: [
+    'Looks for outlines that are open or cross themselves, missing levels, seams whose two edges differ by more than 1.5 mm, notches off their edge, and panels so small or large that the scale must be wrong.',
+    'Exit code 0: nothing is wrong; 1: something was found; 2: the sheet could not be read.',
+  ],
+  declare: (commander) => commander,
+  run: async (_options, job) => {
+    const { sheet, findings: reading } = await readSheet(job);
+    const found = checkPattern(sheet.pattern);
+    const all = [...reading, ...found];
+    const wrong = all.filter(({ weight }) => weight !== 'note');
+    return {
+      sheet,
+      report: {
+        text: `${all.map(findingText).join('')}${verdict(wrong, sheet.pattern.name)}\n`,
+        json: {
+          name: sheet.pattern.name,
+          panels: sheet.pattern.panels.length,
+          sound: wrong.length === 0,
+          checked: all,
+        },
+      },
+      findings: [],
+      found: wrong.length > 0,
+    };
+  },
+});
+
+const verdict = (wrong: readonly Finding[], name: string): string => {
+  if (wrong.length === 0) return `${name}: nothing is wrong`;
+  const errors = wrong.filter(({ weight }) => weight === 'error').length;
+  return `${name}: ${countOf(errors, 'error')}, ${countOf(wrong.length - errors, 'warning')}`;
+};

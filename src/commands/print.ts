@@ -1,0 +1,34 @@
+import { defineCommand } from '../cli/command.ts';
+import { pagesOf } from '../cli/pages.ts';
+import { readSheet } from '../cli/read-sheet.ts';
+
+export const print = defineCommand({
+  name: 'print',
+  summary: 'pages at true scale, as PDF',
+  kind: 'pdf',
+  examples: [
+    { says: 'on A4, to tape together', line: 'staywright print cut.svg -o print.pdf' },
+    { says: 'on a roll 36 inches wide', line: 'staywright print cut.svg --paper roll:36in -o roll.pdf' },
+    {
+      says: 'allowance, then pages, without a sheet between',
+      line: 'staywright add-allowance net.svg --allowance 15mm | staywright print > a.pdf',
+    },
+  ],
+  notes: [
+    'Paper: a4, letter, legal, a3, tabloid, a2, a1, a0, roll:WIDTH or WIDTHxHEIGHT. Print at 100 %, "actual size", and measure the test square on the first page before you cut.',
+  ],
+  declare: (commander) => commander,
+  run: async (_options, job) => {
+    const { sheet, findings } = await readSheet(job);
+    const { name, panels } = sheet.pattern;
+    const paper = job.shared.paper ?? 'a4';
+    return {
+      pdf: await pagesOf(sheet, job.shared),
+      report: {
+        text: `${name}: ${panels.length} panels on ${paper}; measure the test square on the first page\n`,
+        json: { name, panels: panels.length, paper },
+      },
+      findings,
+    };
+  },
+});

@@ -1,0 +1,137 @@
+import type { Command } from './cli/command.ts';
+import { EXIT, exitCodeOf } from './cli/exit-code.ts';
+import type { CommandEntry } from './cli/main-help.ts';
+import { toleratePipes, writeStream } from './cli/write-stream.ts';
+import { StaywrightError } from './errors.ts';
+
+interface LazyCommand extends CommandEntry {
+  readonly load: () => Promise<Command>;
+}
+
+/** Every command; none is loaded before it is asked for. */
+const COMMANDS: readonly LazyCommand[] = [
+  {
+    group: 'Read in',
+    name: 'label',
+    summary: 'names panels, seams and levels: a drawing becomes a sheet',
+    load: async () => (await import('./commands/label.ts')).label,
+  },
+  {
+    group: 'Read in',
+    name: 'check',
+    summary: 'everything that can be wrong with a sheet, and its cure',
+    load: async () => (await import('./commands/check.ts')).check,
+  },
+  {
+    group: 'Allowance',
+    name: 'strip-allowance',
+    summary: 'cutting line to stitching line',
+    load: async () => (await import('./commands/strip-allowance.ts')).stripAllowance,
+  },
+  {
+    group: 'Allowance',
+    name: 'add-allowance',
+    summary: 'stitching line to cutting line, a width for each edge',
+    load: async () => (await import('./commands/add-allowance.ts')).addAllowance,
+  },
+  {
+    group: 'Measure',
+    name: 'girth',
+    summary: 'round the body at every level, panel by panel',
+    load: async () => (await import('./commands/girth.ts')).girth,
+  },
+  {
+    group: 'Measure',
+    name: 'gap',
+    summary: 'the lacing gap on a body, and what each level needs',
+    load: async () => (await import('./commands/gap.ts')).gap,
+  },
+  {
+    group: 'Alter',
+    name: 'take-in',
+    summary: 'moves stitching lines inwards: smaller round the body',
+    load: async () => (await import('./commands/take-in.ts')).takeIn,
+  },
+  {
+    group: 'Alter',
+    name: 'let-out',
+    summary: 'moves stitching lines outwards: larger round the body',
+    load: async () => (await import('./commands/let-out.ts')).letOut,
+  },
+  {
+    group: 'Print',
+    name: 'print',
+    summary: 'pages at true scale, as PDF',
+    load: async () => (await import('./commands/print.ts')).print,
+  },
+  {
+    group: 'Versions',
+    name: 'describe',
+    summary: 'lengths, girths and angles as stable lines, for git diff',
+    load: async () => (await import('./commands/describe.ts')).describe,
+  },
+];
+
+/** Runs one command line, without the interpreter and the script; gives the exit code and never throws. */
+export const main = async (words: readonly string[]): Promise<number> => {
+  toleratePipes();
+  const spoken = COMMANDS.find(({ name }) => name === words[0])?.name;
+  try {
+    return await run(words);
+  } catch (error) {
+    const { errorText } = await import('./cli/error-text.ts');
+    await writeStream(process.stderr, errorText(error, spoken));
+    return exitCodeOf(error);
+  }
+};
+
+const run = async ([word, ...rest]: readonly string[]): Promise<number> => {
+  if (word === '--version') {
+    const { VERSION } = await import('./cli/version.ts');
+    await writeStream(process.stdout, `staywright ${VERSION}\n`);
+    return EXIT.done;
+  }
+  if (word === undefined || word === '-h' || word === '--help' || (word === 'help' && rest.length === 0)) {
+    const { mainHelp } = await import('./cli/main-help.ts');
+    await writeStream(word === undefined ? process.stderr : process.stdout, mainHelp(COMMANDS));
+    return word === undefined ? EXIT.usage : EXIT.done;
+  }
+  if (word === 'help') return help(await commandNamed(rest[0]!));
+  const command = await commandNamed(word);
+  return rest.some((part) => part === '-h' || part === '--help') ? help(command) : perform(command, rest);
+};
+
+const perform = async (command: Command, words: readonly string[]): Promise<number> => {
+  const { parseCommandLine } = await import('./cli/parse-command-line.ts');
+  const line = parseCommandLine(command, words);
+  if (line.input === undefined && process.stdin.isTTY) {
+    const { shortHelp } = await import('./cli/command-help.ts');
+    await writeStream(process.stderr, shortHelp(command));
+    return EXIT.usage;
+  }
+  const [{ startJob }, { deliver }] = await Promise.all([import('./cli/job.ts'), import('./cli/deliver.ts')]);
+  const job = startJob(line);
+  const outcome = await command.run(line.options, job);
+  await deliver(command, outcome, job);
+  return outcome.found === true ? EXIT.found : EXIT.done;
+};
+
+const help = async (command: Command): Promise<number> => {
+  const { commandHelp } = await import('./cli/command-help.ts');
+  await writeStream(process.stdout, commandHelp(command));
+  return EXIT.done;
+};
+
+const commandNamed = async (typed: string): Promise<Command> => {
+  const entry = COMMANDS.find(({ name }) => name === typed);
+  if (entry !== undefined) return entry.load();
+  const { nearestName } = await import('./pattern/suggest.ts');
+  const near = nearestName(
+    typed,
+    COMMANDS.map(({ name }) => name),
+  );
+  throw new StaywrightError('usage', 'there is no such command', {
+    where: typed,
+    hint: near === undefined ? 'staywright help lists the commands' : `did you mean ${near}?`,
+  });
+};

@@ -1,0 +1,102 @@
+/** A pattern as plain facts, one after another in an order that never changes: what two versions are compared by. */
+
+import { lengthTo, pathLength } from '../geometry/arc-length.ts';
+import { tangentOn } from '../geometry/evaluate.ts';
+import { crossHorizontal } from '../geometry/intersect.ts';
+import { nearestPoint } from '../geometry/nearest-point.ts';
+import { turn } from '../geometry/vector.ts';
+import { chordAt } from '../pattern/chord.ts';
+import { girthAt, levelCalled } from '../pattern/girth-at.ts';
+import { findLevel, levelNames, seamsOf } from '../pattern/look-up.ts';
+import type { Edge, Notch, Panel } from '../pattern/panel.ts';
+import type { Pattern } from '../pattern/pattern.ts';
+
+/** One fact: `of` is the thing, `what` the property; a length in millimetres, an angle in degrees, a number or a word. */
+export interface Fact {
+  readonly of: string;
+  readonly what: string;
+  readonly value:
+    { readonly mm: number } | { readonly degrees: number } | { readonly count: number } | { readonly word: string };
+}
+
+/** Every fact of the pattern: its panels from centre front to centre back, then its seams, then its levels from the highest down. */
+export const describePattern = (pattern: Pattern): Fact[] => [
+  { of: 'pattern', what: 'name', value: { word: pattern.name } },
+  { of: 'pattern', what: 'pieces', value: { word: pattern.pieces } },
+  { of: 'pattern', what: 'panels', value: { count: pattern.panels.length } },
+  ...pattern.panels.flatMap(panelFacts),
+  ...seamsOf(pattern).flatMap(({ name, edges }): Fact[] => {
+    const [one, other] = edges.map(({ edge }) => pathLength(edge.path));
+    if (one === undefined || other === undefined) return [];
+    return [{ of: `seam ${name}`, what: 'difference of its edges', value: { mm: Math.abs(one - other) } }];
+  }),
+  ...levelNames(pattern).flatMap((name): Fact[] => {
+    if (!pattern.panels.every((panel) => reaches(panel, name))) return [];
+    const what = pattern.panels.some(({ line }) => line === 'cutting') ? 'round all cutting lines' : 'girth';
+    return [{ of: `level ${name}`, what, value: { mm: girthAt(pattern, levelCalled(name)).girth } }];
+  }),
+];
+
+const reaches = (panel: Panel, name: string): boolean => {
+  const level = findLevel(panel, name);
+  return level !== undefined && chordAt(panel, level.y) !== undefined;
+};
+
+const panelFacts = (panel: Panel): Fact[] => {
+  const of = `panel ${panel.name}`;
+  const waist = findLevel(panel, 'waist')?.y;
+  return [
+    { of, what: 'line', value: { word: panel.line } },
+    ...panel.edges.flatMap((edge) => edgeFacts(of, edge)),
+    ...panel.edges.map((edge, at): Fact => {
+      const next = panel.edges[(at + 1) % panel.edges.length]!;
+      return { of: `${of}, corner ${edge.name} to ${next.name}`, what: 'angle', value: { degrees: angle(edge, next) } };
+    }),
+    ...panel.levels.flatMap(({ name, y }): Fact[] => {
+      const width = chordAt(panel, y)?.width;
+      return [
+        ...(waist === undefined
+          ? []
+          : [{ of: `${of}, level ${name}`, what: 'above the waist', value: { mm: waist - y } }]),
+        ...(width === undefined ? [] : [{ of: `${of}, level ${name}`, what: 'width', value: { mm: width } }]),
+      ];
+    }),
+    ...panel.notches.flatMap((notch) => notchFacts(of, panel, notch, waist)),
+    ...(panel.grain === undefined
+      ? []
+      : [{ of: `${of}, grain`, what: 'leans', value: { degrees: leanOf(panel.grain) } } satisfies Fact]),
+    ...(panel.bones.length === 0 ? [] : [{ of, what: 'bones', value: { count: panel.bones.length } } satisfies Fact]),
+  ];
+};
+
+const edgeFacts = (of: string, { name, path, allowance }: Edge): Fact[] => [
+  { of: `${of}, edge ${name}`, what: 'length', value: { mm: pathLength(path) } },
+  { of: `${of}, edge ${name}`, what: 'pieces', value: { count: path.segments.length } },
+  ...(allowance === undefined
+    ? []
+    : [{ of: `${of}, edge ${name}`, what: 'allowance', value: { mm: allowance } } satisfies Fact]),
+];
+
+/** The angle inside the panel where one edge ends and the next begins, in degrees: 90 at a square corner. */
+const angle = (edge: Edge, next: Edge): number => {
+  const turned = turn(tangentOn(edge.path.segments.at(-1)!, 1), tangentOn(next.path.segments[0]!, 0));
+  return 180 - (turned * 180) / Math.PI;
+};
+
+/** How far a grainline is from upright, in degrees, positive where its upper end leans to the right. */
+const leanOf = ({ from, to }: NonNullable<Panel['grain']>): number => {
+  const [low, high] = from.y > to.y ? [from, to] : [to, from];
+  return (Math.atan2(high.x - low.x, low.y - high.y) * 180) / Math.PI;
+};
+
+const notchFacts = (of: string, panel: Panel, notch: Notch, waist: number | undefined): Fact[] => {
+  const edge = panel.edges.find(({ name }) => name === notch.edge);
+  if (edge === undefined) return [];
+  const along = lengthTo(edge.path, nearestPoint(edge.path, notch.at).location);
+  const crossing = waist === undefined ? undefined : crossHorizontal(edge.path, waist)[0];
+  const thing = `${of}, notch on ${notch.edge}`;
+  if (crossing === undefined) return [{ of: thing, what: 'along the edge', value: { mm: along } }];
+  const away = Math.abs(along - lengthTo(edge.path, crossing.location));
+  const side = notch.at.y <= waist! ? 'above' : 'below';
+  return [{ of: thing, what: `along the seam, ${side} the waist`, value: { mm: away } }];
+};

@@ -1,0 +1,27 @@
+import type { Change } from './change.ts';
+import type { Pattern } from '../pattern/pattern.ts';
+import { hashGeometry } from './hash-geometry.ts';
+
+/** What is known of one change; `before` is absent where a plain drawing was read. */
+export interface Done {
+  readonly command: string;
+  readonly version: string;
+  readonly before?: Pattern;
+  readonly after: Pattern;
+  readonly girths: Change['girth_mm'];
+}
+
+/** The record with one line more. */
+export const appendChange = (
+  record: readonly Change[],
+  { command, version, before, after, girths }: Done,
+): Change[] => [
+  ...record,
+  {
+    command,
+    version,
+    before: before === undefined ? null : hashGeometry(before),
+    after: hashGeometry(after),
+    girth_mm: girths,
+  },
+];
