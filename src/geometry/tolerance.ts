@@ -29,3 +29,9 @@ export const EXTENSION_LIMIT = 20;
 
 /** A last segment shorter than this says little about direction once its ends are rounded to 3 decimals: 0.5 mm leaves 0.1 degrees. */
 export const STUB = 0.5;
+
+/** Decimals of a millimetre that are written: a thousandth is far below what is drawn or cut, and keeps sheets small. */
+export const DECIMALS = 3;
+
+/** A break in an alteration this near a node makes no node of its own: blends are flat there, so the amount differs by under 0.002 mm. */
+export const BREAK_NEAR_NODE = 0.02;

@@ -1,0 +1,189 @@
+import { StaywrightError } from '../errors.ts';
+import { pathBox } from '../geometry/box.ts';
+import { nearestPoint } from '../geometry/nearest-point.ts';
+import { tangentOn } from '../geometry/evaluate.ts';
+import type { Location, Path } from '../geometry/path.ts';
+import { distance, type Point } from '../geometry/point.ts';
+import { dot, turn, vector, type Vector } from '../geometry/vector.ts';
+import type { Finding } from '../pattern/finding.ts';
+import type { LineKind } from '../pattern/panel.ts';
+import { cornerCandidates, plainCorner, type Candidate } from './corner-candidates.ts';
+import { CORNER_NAMES, type CornerName } from './label-answers.ts';
+
+export type FourCorners = Readonly<Record<CornerName, Candidate>>;
+
+/** Each corner's place on the panel's box, and the directions in which the outline comes to it and leaves it. */
+const ROLES: Readonly<Record<CornerName, { readonly side: Vector; readonly into: Vector; readonly out: Vector }>> = {
+  'top-front': { side: vector(-1, -1), into: vector(0, -1), out: vector(1, 0) },
+  'top-back': { side: vector(1, -1), into: vector(1, 0), out: vector(0, 1) },
+  'bottom-back': { side: vector(1, 1), into: vector(0, 1), out: vector(-1, 0) },
+  'bottom-front': { side: vector(-1, 1), into: vector(-1, 0), out: vector(0, -1) },
+};
+
+/**
+ * Weights of a corner's score, found on straight, tilted, tabbed and pointed panels: half a panel's width of distance is outweighed by
+ * a direction that fits fully where the other does not fit at all, and nearly so by a right angle against none.
+ */
+const [DIRECTION_WEIGHT, TURN_WEIGHT] = [0.5, 0.4];
+
+/** How many candidates are tried for each corner. */
+const MOST_TRIED = 8;
+
+/** A second choice that scores within this of the first leaves a doubt. */
+const CLOSE_SCORE = 0.12;
+
+/** A corner given by hand must lie this near the outline, in millimetres; and this near a joint it is that joint. */
+const [HAND_REACH, HAND_SNAP] = [10, 1];
+
+/**
+ * The four corners of a panel that hangs on its grain: of the sharpest turns those nearest the corners of its box, in the order of
+ * the outline. `given` overrides any of them, in the coordinates of the outline. Throws `input` where four cannot be told.
+ */
+export const findCorners = (
+  outline: Path,
+  line: LineKind,
+  given: Readonly<Partial<Record<CornerName, Point>>>,
+  panel: string,
+): { corners: FourCorners; findings: readonly Finding[] } => {
+  const box = pathBox(outline);
+  const half = vector((box.maxX - box.minX) / 2, (box.maxY - box.minY) / 2);
+  const middle = { x: box.minX + half.dx, y: box.minY + half.dy };
+  const found = cornerCandidates(outline, line === 'cutting', 2 * Math.min(half.dx, half.dy));
+  const score = (candidate: Candidate, name: CornerName): number => {
+    const { side, into, out } = ROLES[name];
+    const away = Math.hypot(
+      (candidate.at.x - middle.x) / half.dx - side.dx,
+      (candidate.at.y - middle.y) / half.dy - side.dy,
+    );
+    const fit = (dot(candidate.into, into) + dot(candidate.out, out)) / 2;
+    return away - DIRECTION_WEIGHT * fit - (TURN_WEIGHT * Math.min(candidate.turn, Math.PI / 2)) / (Math.PI / 2);
+  };
+  const tried = CORNER_NAMES.map((name) => {
+    const at = given[name];
+    if (at !== undefined) return [{ candidate: cornerByHand(outline, at, name, panel), score: 0 }];
+    return found
+      .map((candidate) => ({ candidate, score: score(candidate, name) }))
+      .toSorted((a, b) => a.score - b.score)
+      .slice(0, MOST_TRIED);
+  });
+  const best = bestFour(tried, outline.segments.length);
+  if (best === undefined) {
+    throw new StaywrightError(
+      'input',
+      `cannot tell the four corners of panel ${panel}: it has ${found.length} sharp turns`,
+      {
+        where: `panel ${panel}`,
+        hint: `say where they are: --corner ${panel}=top-front:X,Y and the like, in mm of the drawing`,
+      },
+    );
+  }
+  const corners = Object.fromEntries(CORNER_NAMES.map((name, at) => [name, best[at]!.candidate])) as FourCorners;
+  const findings = CORNER_NAMES.flatMap((name, at) => {
+    const chosen = best[at]!;
+    const rival = tried[at]!.find(
+      (other) =>
+        other.score - chosen.score < CLOSE_SCORE && !overlaps(other.candidate, corners, outline.segments.length),
+    );
+    return [
+      ...runFinding(chosen.candidate, name, panel),
+      ...(rival ? [doubt(rival.candidate, chosen.candidate, name, panel)] : []),
+    ];
+  });
+  return { corners, findings };
+};
+
+interface Scored {
+  readonly candidate: Candidate;
+  readonly score: number;
+}
+
+/** The four with the least sum of scores that follow each other round the outline without sharing a part of it. */
+const bestFour = (tried: readonly (readonly Scored[])[], total: number): readonly Scored[] | undefined => {
+  let best: readonly Scored[] | undefined;
+  let least = Infinity;
+  const extend = (chosen: readonly Scored[], sum: number): void => {
+    if (chosen.length === CORNER_NAMES.length) {
+      if (sum < least) [best, least] = [chosen, sum];
+      return;
+    }
+    for (const next of tried[chosen.length]!) {
+      if (
+        inOrder(
+          [...chosen, next].map((scored) => scored.candidate),
+          total,
+        )
+      )
+        extend([...chosen, next], sum + next.score);
+    }
+  };
+  extend([], 0);
+  return best;
+};
+
+const along = (place: Location): number => place.segment + place.t;
+
+const inOrder = (candidates: readonly Candidate[], total: number): boolean => {
+  const start = along(candidates[0]!.from);
+  const after = (place: Location): number => (along(place) - start + total) % total;
+  let reached = 0;
+  for (const [at, candidate] of candidates.entries()) {
+    const from = after(candidate.from);
+    const to = after(candidate.to);
+    if ((at > 0 && from <= reached) || to < from) return false;
+    reached = to;
+  }
+  return true;
+};
+
+/** Whether a candidate is one of the corners, or the part of the outline that one stands for. */
+const overlaps = (candidate: Candidate, corners: FourCorners, total: number): boolean =>
+  Object.values(corners).some((corner) => {
+    const after = (place: Location): number => (along(place) - along(corner.from) + total) % total;
+    const length = after(corner.to);
+    return (
+      after(candidate.from) <= length || after(candidate.to) <= length || after(candidate.from) > after(candidate.to)
+    );
+  });
+
+const cornerByHand = (outline: Path, at: Point, name: CornerName, panel: string): Candidate => {
+  const nearest = nearestPoint(outline, at);
+  if (nearest.distance > HAND_REACH) {
+    throw new StaywrightError('usage', `the outline of ${panel} is ${nearest.distance.toFixed(1)} mm away from there`, {
+      where: `--corner ${panel}=${name}`,
+      hint: 'give the place as X,Y in millimetres of the drawing, from its upper left',
+    });
+  }
+  const joint = outline.segments.findIndex((segment) => distance(segment.start, nearest.point) <= HAND_SNAP);
+  if (joint >= 0) return plainCorner(outline, joint);
+  const along = tangentOn(outline.segments[nearest.location.segment]!, nearest.location.t);
+  return {
+    from: nearest.location,
+    to: nearest.location,
+    at: nearest.point,
+    into: along,
+    out: along,
+    turn: turn(along, along),
+    run: 'none',
+  };
+};
+
+const runFinding = (corner: Candidate, name: CornerName, panel: string): Finding[] =>
+  corner.run === 'none'
+    ? []
+    : [
+        {
+          weight: 'note',
+          kind: 'corner-run-on',
+          where: `panel ${panel}, ${name}`,
+          message: `the corner is ${corner.run}: its two edges were run on to where they meet`,
+          cure: `if that is the panel's own shape, place the corner: --corner ${panel}=${name}:X,Y`,
+        },
+      ];
+
+const doubt = (rival: Candidate, chosen: Candidate, name: CornerName, panel: string): Finding => ({
+  weight: 'warning',
+  kind: 'corner-doubtful',
+  where: `panel ${panel}, ${name}`,
+  message: `two turns could be this corner; the other is ${distance(rival.at, chosen.at).toFixed(0)} mm away from the one taken`,
+  cure: `if it is wrong, place it: --corner ${panel}=${name}:X,Y in mm of the drawing`,
+});

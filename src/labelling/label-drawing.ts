@@ -1,0 +1,109 @@
+import { StaywrightError } from '../errors.ts';
+import { isInside } from '../geometry/area.ts';
+import type { Drawing, Stroke } from '../pattern/drawing.ts';
+import type { Finding } from '../pattern/finding.ts';
+import { mateFindings } from '../pattern/mates.ts';
+import type { Pattern } from '../pattern/pattern.ts';
+import { checkAnswers } from './check-answers.ts';
+import { hangDrawnPanel, type HungPanel } from './hang-drawn-panel.ts';
+import { KNOWN_LEVELS } from './known-levels.ts';
+import type { LabelAnswers } from './label-answers.ts';
+import { labelPanel } from './label-panel.ts';
+import { checkLevelBases } from './level-heights.ts';
+import { nameOutlines } from './name-outlines.ts';
+import { refuseAbsurdSize, scaleFindings } from './scale-findings.ts';
+import { middleOf } from './shape.ts';
+import { sortOutlines, type DrawnPanel } from './sort-outlines.ts';
+
+export interface Labelled {
+  readonly pattern: Pattern;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Makes a pattern of a plain drawing by what its maker answers: panels named, hung on their grain with centre front to the left, and
+ * parted into edges; levels, notches, grain and artwork put in their places. The drawing is taken in millimetres, its outlines closed
+ * and clockwise. What was guessed or left out is told in the findings. Throws `usage` for answers that contradict each other or name
+ * what is not there, `input` for a drawing that cannot be a pattern.
+ */
+export const labelDrawing = (drawing: Drawing, answers: LabelAnswers): Labelled => {
+  checkAnswers(answers);
+  refuseAbsurdSize(drawing.outlines);
+  const sorted = sortOutlines(drawing.outlines, answers.line);
+  const { named, findings: naming } = nameOutlines(sorted.panels, answers);
+  const levelNames = [...new Set(['waist', ...KNOWN_LEVELS, ...answers.levels.map((level) => level.name)])];
+  const hung = named.map((panel) => hangDrawnPanel(panel, drawing.strokes, answers, levelNames));
+  checkLevelBases(
+    answers,
+    hung.flatMap((panel) => panel.strokes.levels.map((level) => level.name)),
+  );
+  refuseWithoutWaist(hung);
+  const labelled = hung.map((panel, at) =>
+    labelPanel(
+      panel,
+      {
+        frontSeam: answers.seams[at]!,
+        backSeam: answers.seams[at + 1]!,
+        artwork: drawing.artwork.filter((art) => holds(panel.drawn, art.at)),
+        marks: sorted.marks.filter((mark) => holds(panel.drawn, middleOf(mark))).map((mark) => mark.path),
+      },
+      answers,
+    ),
+  );
+  const pattern: Pattern = {
+    name: answers.name ?? drawing.name,
+    pieces: answers.pieces,
+    units: answers.units,
+    panels: labelled.map(({ panel }) => panel),
+  };
+  const findings = [
+    ...scaleFindings(named),
+    ...sorted.findings,
+    ...naming,
+    ...labelled.flatMap((panel) => panel.findings),
+    ...leftOut(drawing, hung),
+    ...(answers.line === 'stitching' ? mateFindings(pattern) : []),
+  ];
+  return { pattern, findings };
+};
+
+const holds = ({ shape, other }: DrawnPanel, at: { readonly x: number; readonly y: number }): boolean =>
+  isInside(shape.path, at) || (other !== undefined && isInside(other.path, at));
+
+const refuseWithoutWaist = (hung: readonly HungPanel[]): void => {
+  const lacking = hung.filter((panel) => !panel.heights.has('waist')).map((panel) => panel.name);
+  if (lacking.length === 0) return;
+  const message = `no waist line on ${lacking.join(', ')}: every panel needs one, as panels are matched on it`;
+  const typed = lacking.map((name) => `${name}:210mm`).join(',');
+  throw new StaywrightError('input', message, {
+    where: '--level waist',
+    hint: `draw a straight line across the panel with the id waist, or measure it down from the highest point: --level waist=${typed}`,
+  });
+};
+
+/** One word about everything that lies in no panel. */
+const leftOut = (drawing: Drawing, hung: readonly HungPanel[]): Finding[] => {
+  const used = new Set<Stroke>(
+    hung.flatMap(({ strokes }) => [
+      ...strokes.levels.map((level) => level.stroke),
+      ...strokes.notches,
+      ...strokes.others,
+      ...(strokes.grain ? [strokes.grain] : []),
+    ]),
+  );
+  const lines = drawing.strokes.filter((stroke) => !used.has(stroke)).length;
+  const marks = drawing.artwork.filter((art) => !hung.some((panel) => holds(panel.drawn, art.at))).length;
+  if (lines + marks === 0) return [];
+  const parts = [count(lines, 'line'), count(marks, 'other mark')].filter((part) => part !== '');
+  return [
+    {
+      weight: 'note',
+      kind: 'artwork-left-out',
+      where: drawing.name,
+      message: `${parts.join(' and ')} outside the panels left out`,
+    },
+  ];
+};
+
+const count = (number: number, noun: string): string =>
+  number === 0 ? '' : `${number} ${noun}${number === 1 ? '' : 's'}`;

@@ -1,0 +1,111 @@
+import { isInside } from '../geometry/area.ts';
+import { pathLength } from '../geometry/arc-length.ts';
+import { flattenPath } from '../geometry/flatten.ts';
+import { nearestPoint } from '../geometry/nearest-point.ts';
+import { pathEnd, pathStart, type Path } from '../geometry/path.ts';
+import { between, distance, type Point } from '../geometry/point.ts';
+import type { Stroke } from '../pattern/drawing.ts';
+
+/** The strokes of one panel by what they are. */
+export interface PanelStrokes {
+  readonly levels: readonly { readonly name: string; readonly stroke: Stroke }[];
+  readonly notches: readonly Stroke[];
+  readonly grain?: Stroke;
+  readonly others: readonly Stroke[];
+}
+
+/** A longer line is no notch, and a shorter one no level: millimetres. */
+export const LONGEST_NOTCH = 12;
+
+/** How near a notch must come to the outline to touch it, in millimetres: hand-drawn ends. */
+export const TOUCH = 0.5;
+
+/** How far a level may bow from straight, in millimetres, before it is no line across the panel. */
+const LEVEL_BOW = 1;
+
+/** How closely a level is looked at to tell how much of it lies inside. */
+const LEVEL_STEPS = 40;
+
+/**
+ * The level a stroke is named after: by the first of its names (its own before its groups') that is a level's name alone or followed
+ * by `-` or `_` and anything; the longest such level wins. Capitals do not matter.
+ */
+export const levelNamed = (stroke: Stroke, levels: readonly string[]): string | undefined => {
+  for (const name of stroke.names.map((own) => own.toLowerCase())) {
+    const fitting = levels
+      .filter((level) => name === level.toLowerCase() || /^[-_]/.test(afterStart(name, level.toLowerCase())))
+      .toSorted((a, b) => b.length - a.length);
+    if (fitting[0] !== undefined) return fitting[0];
+  }
+  return undefined;
+};
+
+const afterStart = (name: string, start: string): string => (name.startsWith(start) ? name.slice(start.length) : '');
+
+const isGrain = (stroke: Stroke): boolean => stroke.names.some((name) => name.toLowerCase().startsWith('grain'));
+
+/**
+ * Sorts the strokes that lie in, on or across a panel, of which one line is drawn or both; a level drawn right across several panels
+ * belongs to each of them.
+ */
+export const sortStrokes = (
+  lines: readonly Path[],
+  strokes: readonly Stroke[],
+  levelNames: readonly string[],
+): PanelStrokes => {
+  const levels: { name: string; stroke: Stroke }[] = [];
+  const notches: Stroke[] = [];
+  const grains: Stroke[] = [];
+  const others: Stroke[] = [];
+  const inside = (p: Point): boolean => lines.some((line) => isInside(line, p));
+  for (const stroke of strokes) {
+    const length = pathLength(stroke.path);
+    const level = levelNamed(stroke, levelNames);
+    if (isGrain(stroke)) {
+      if (inside(middleOf(stroke.path))) grains.push(stroke);
+    } else if (length <= LONGEST_NOTCH && lines.some((line) => touches(line, stroke.path))) {
+      notches.push(stroke);
+    } else if (
+      level !== undefined &&
+      length > LONGEST_NOTCH &&
+      isStraight(stroke.path) &&
+      liesAcross(lines[0]!, stroke.path)
+    ) {
+      levels.push({ name: level, stroke });
+    } else if (inside(middleOf(stroke.path))) {
+      others.push(stroke);
+    }
+  }
+  const [grain, ...rest] = grains.toSorted((a, b) => pathLength(b.path) - pathLength(a.path));
+  return { levels, notches, others: [...others, ...rest], ...(grain ? { grain } : {}) };
+};
+
+/** The middle of the line from its first point to its last. */
+const middleOf = (path: Path): Point => between(pathStart(path), pathEnd(path), 0.5);
+
+const touches = (outline: Path, path: Path): boolean => {
+  const points = flattenPath(path, TOUCH / 2);
+  const inside = points.map((p) => isInside(outline, p));
+  return inside.some((one) => one !== inside[0]) || points.some((p) => nearestPoint(outline, p).distance <= TOUCH);
+};
+
+const isStraight = (path: Path): boolean => {
+  const [start, end] = [pathStart(path), pathEnd(path)];
+  const chord: Path = { segments: [{ kind: 'line', start, end }] };
+  return flattenPath(path, LEVEL_BOW / 4).every((p) => nearestPoint(chord, p).distance <= LEVEL_BOW);
+};
+
+/** The part of a straight level's line that lies inside the outline, in steps from its start. */
+export const insideOf = (outline: Path, path: Path): Point[] => {
+  const [start, end] = [pathStart(path), pathEnd(path)];
+  const points = Array.from({ length: LEVEL_STEPS + 1 }, (_, step) => between(start, end, step / LEVEL_STEPS));
+  return points.filter((p) => isInside(outline, p));
+};
+
+/** Whether more than a notch's length of it lies inside, or half of it. */
+const liesAcross = (outline: Path, path: Path): boolean => {
+  const inside = insideOf(outline, path);
+  if (inside.length < 2) return false;
+  const length = distance(inside[0]!, inside.at(-1)!);
+  return length > LONGEST_NOTCH || inside.length > LEVEL_STEPS / 2;
+};
