@@ -41,14 +41,13 @@ export const bernsteinAt = (c: readonly number[], t: number): number => {
   return row[0] ?? 0;
 };
 
-/** The one root between `low` and `high`, where the signs differ: regula falsi (Illinois), halving where it does not bracket well. */
-const bracketedRoot = (c: readonly number[], low: number, high: number): number => {
-  let [a, fa, b, fb] = [low, bernsteinAt(c, low), high, bernsteinAt(c, high)];
-  if (fa === 0) return a;
-  if (fb === 0) return b;
+/** The one root in (0, 1) where the end coefficients differ in sign: regula falsi (Illinois), halving at every fourth step and where that stalls. */
+const onlyRoot = (c: readonly number[]): number => {
+  let [a, fa, b, fb] = [0, c[0]!, 1, c.at(-1)!];
   let side = 0;
   for (let step = 0; step < MAX_STEPS && b - a > Number.EPSILON; step += 1) {
-    const t = step % 4 === 3 ? (a + b) / 2 : (a * fb - b * fa) / (fb - fa);
+    const chord = (a * fb - b * fa) / (fb - fa);
+    const t = step % 4 === 3 || chord <= a || chord >= b ? (a + b) / 2 : chord;
     const ft = bernsteinAt(c, t);
     if (ft === 0) return t;
     if (ft > 0 === fb > 0) {
@@ -78,7 +77,7 @@ export const rootsOf = (coefficients: readonly number[]): number[] => {
     if (c.at(-1) === 0) add(high);
     const changes = signChanges(c);
     if (changes === 0) return;
-    if (changes === 1 && c[0] !== 0 && c.at(-1) !== 0) return add(bracketedRoot(coefficients, low, high));
+    if (changes === 1 && c[0] !== 0 && c.at(-1) !== 0) return add(low + (high - low) * onlyRoot(c));
     if (depth === MAX_DEPTH) return add((low + high) / 2);
     const middle = (low + high) / 2;
     const [left, right] = halve(c);
