@@ -1,0 +1,16 @@
+/** Steps of halving: a metre is narrowed down to a thousandth of a millimetre. */
+const HALVINGS = 20;
+
+/**
+ * The largest part of an alteration that works, in [0, 1), by halving: `works(0)` is taken to hold, `works(1)` not to.
+ * Where the parts that work are no single stretch, the end of one of them.
+ */
+export const largestPart = (works: (part: number) => boolean): number => {
+  let [low, high] = [0, 1];
+  for (let step = 0; step < HALVINGS; step += 1) {
+    const middle = (low + high) / 2;
+    if (works(middle)) low = middle;
+    else high = middle;
+  }
+  return low;
+};

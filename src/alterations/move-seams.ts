@@ -1,0 +1,101 @@
+/** Taking in and letting out: moving the stitching lines of seams by exact amounts. */
+
+import type { Finding } from '../pattern/finding.ts';
+import { mateFindings } from '../pattern/mates.ts';
+import type { Panel } from '../pattern/panel.ts';
+import type { Pattern } from '../pattern/pattern.ts';
+import { refuseCutting } from '../pattern/refuse-cutting.ts';
+import { settleMarks } from '../pattern/settle-marks.ts';
+import { scaleAmount } from './amount-along.ts';
+import { largestPart } from './largest-part.ts';
+import { movePanelEdges, type EdgeMove } from './move-panel-edges.ts';
+import type { MoveSeams } from './move-seams-options.ts';
+import { notchFindings } from './notch-findings.ts';
+import { panelTrouble } from './panel-trouble.ts';
+import { planMoves, reaches, type SeamPlan } from './plan-moves.ts';
+import { seamFigures, type SeamsChange } from './seam-figures.ts';
+import { refusal, typedPart, type TypedPart } from './typed-part.ts';
+
+export interface MovedSeams {
+  readonly pattern: Pattern;
+  readonly change: SeamsChange;
+  readonly findings: readonly Finding[];
+}
+
+/** Why the alteration cannot be done on a panel. */
+interface Trouble {
+  readonly panel: string;
+  readonly reason: string;
+}
+
+/** The moves of a panel's own edges, with the direction turned into outwards. */
+const movesOf = (panel: Panel, plans: readonly SeamPlan[], direction: 'in' | 'out'): EdgeMove[] =>
+  plans.flatMap(({ seam, along }) =>
+    seam.edges
+      .filter((seamEdge) => seamEdge.panel === panel)
+      .map((seamEdge) => ({ seamEdge, amount: along(seamEdge) }))
+      .filter(({ seamEdge, amount }) => reaches(seamEdge, amount))
+      .map(({ seamEdge, amount }) => ({
+        edge: seamEdge.edge,
+        outward: scaleAmount(amount, direction === 'out' ? 1 : -1),
+      })),
+  );
+
+/** All panels altered, marks unsettled, or the first trouble. */
+const attempt = (pattern: Pattern, plans: readonly SeamPlan[], what: MoveSeams): readonly Panel[] | Trouble => {
+  const panels: Panel[] = [];
+  for (const panel of pattern.panels) {
+    const moves = movesOf(panel, plans, what.direction);
+    const moved = moves.length === 0 ? panel : movePanelEdges(panel, moves, what.square);
+    const reason = typeof moved === 'string' ? moved : panelTrouble(panel, moved, pattern.units);
+    if (reason !== undefined) return { panel: panel.name, reason };
+    if (typeof moved !== 'string') panels.push(moved);
+  }
+  return panels;
+};
+
+const isTrouble = (outcome: readonly Panel[] | Trouble): outcome is Trouble => 'reason' in outcome;
+
+const scalePlans = (plans: readonly SeamPlan[], part: number): SeamPlan[] =>
+  plans.map(({ seam, along }) => ({ seam, along: (seamEdge) => scaleAmount(along(seamEdge), part) }));
+
+/** How often a typed amount that turns out not to work after all is made smaller, and to what part of itself. */
+const TRIES = 8;
+const SMALLER = 0.97;
+
+/** The largest alteration of the same kind that was seen to work, in lengths a maker can type. */
+const largestTyped = (pattern: Pattern, plans: readonly SeamPlan[], what: MoveSeams): TypedPart | undefined => {
+  let part = largestPart((tried) => !isTrouble(attempt(pattern, scalePlans(plans, tried), what)));
+  for (let tries = 0; tries < TRIES; tries += 1) {
+    const typed = typedPart(what, part, pattern.units);
+    if (!typed || !isTrouble(attempt(pattern, planMoves(pattern, typed.what), typed.what))) return typed;
+    part *= SMALLER;
+  }
+  return undefined;
+};
+
+/**
+ * Takes in or lets out seams: each of their stitching lines moves by the amount asked for, along the level, exactly at each level;
+ * the moved line meets the edges beside it where those, trimmed or extended along themselves, cross it. Only edges that must change
+ * do; grainlines stay, notches and levels are settled. `redrawCutting` draws the cutting line of a panel again that has one.
+ * Accuracy: amounts at levels 0.01 mm, elsewhere REFIT_TOLERANCE.
+ *
+ * @throws usage for names, levels and amounts that do not fit; input for panels that still carry allowance; impossible, with the
+ * largest amount that works, where a panel would cross itself, get too narrow, lose a level or have too short a seam.
+ */
+export const moveSeams = (pattern: Pattern, what: MoveSeams, redrawCutting?: (panel: Panel) => Panel): MovedSeams => {
+  refuseCutting(pattern);
+  const plans = planMoves(pattern, what);
+  const outcome = attempt(pattern, plans, what);
+  if (isTrouble(outcome)) throw refusal(outcome.panel, outcome.reason, largestTyped(pattern, plans, what));
+  const panels = outcome.map((panel, index) => settleMarks(pattern.panels[index]!, panel, redrawCutting));
+  const moved = { ...pattern, panels };
+  return {
+    pattern: moved,
+    change: seamFigures(pattern, moved, what, plans),
+    findings: [
+      ...panels.flatMap((panel, index) => notchFindings(pattern.panels[index]!, panel)),
+      ...mateFindings(moved),
+    ],
+  };
+};

@@ -1,0 +1,113 @@
+/** What moving seams did, in figures. */
+
+import { pathLength } from '../geometry/arc-length.ts';
+import { pathStart } from '../geometry/path.ts';
+import { distance, samePoint, type Point } from '../geometry/point.ts';
+import { chordAt } from '../pattern/chord.ts';
+import { timesRound } from '../pattern/girth-at.ts';
+import { findLevel, levelNames, sidesOf } from '../pattern/look-up.ts';
+import type { Panel } from '../pattern/panel.ts';
+import type { Pattern } from '../pattern/pattern.ts';
+import type { MoveSeams } from './move-seams-options.ts';
+import type { SeamPlan } from './plan-moves.ts';
+
+export interface SeamMove {
+  readonly seam: string;
+  /** Stitching lines of this seam that are drawn: on one half for pairs, on both for single panels. */
+  readonly linesDrawn: number;
+  readonly linesRoundBody: number;
+  /** What each line moves at each named level in the direction asked for, and what that makes round the body. */
+  readonly levels: readonly { readonly level: string; readonly amount: number; readonly roundBody: number }[];
+}
+
+/** One corner of a panel that lies elsewhere now. */
+export interface MovedEnd {
+  readonly panel: string;
+  readonly corner: 'top-front' | 'top-back' | 'bottom-back' | 'bottom-front';
+  readonly before: Point;
+  readonly after: Point;
+  readonly distance: number;
+}
+
+export interface SeamsChange {
+  readonly direction: 'in' | 'out';
+  /** Whether amounts were measured at right angles to the seam. */
+  readonly square: boolean;
+  readonly seams: readonly SeamMove[];
+  /** Round the body at each level that every panel reaches. */
+  readonly girth: readonly { readonly level: string; readonly before: number; readonly after: number }[];
+  readonly ends: readonly MovedEnd[];
+  /** Every edge that changed, with its lengths. */
+  readonly edges: readonly {
+    readonly panel: string;
+    readonly edge: string;
+    readonly before: number;
+    readonly after: number;
+  }[];
+}
+
+/** In the order in which each starts one of the four edges: top, back, bottom, front. */
+const CORNERS = { top: 'top-front', back: 'top-back', bottom: 'bottom-back', front: 'bottom-front' } as const;
+
+const movedEnds = (before: Panel, after: Panel): MovedEnd[] => {
+  const [old, now] = [sidesOf(before), sidesOf(after)];
+  if (!old || !now) return [];
+  return (['top', 'back', 'bottom', 'front'] as const).flatMap((side) => {
+    const [from, to] = [pathStart(old[side].path), pathStart(now[side].path)];
+    if (samePoint(from, to)) return [];
+    return [{ panel: after.name, corner: CORNERS[side], before: from, after: to, distance: distance(from, to) }];
+  });
+};
+
+/** Length round the body at a named level, or undefined where a panel does not have or reach it. */
+const girthOf = (pattern: Pattern, level: string): number | undefined => {
+  let half = 0;
+  for (const panel of pattern.panels) {
+    const y = findLevel(panel, level)?.y;
+    const chord = y === undefined ? undefined : chordAt(panel, y);
+    if (!chord) return undefined;
+    half += chord.width;
+  }
+  return half * timesRound(pattern);
+};
+
+const seamMove = (pattern: Pattern, { seam, along }: SeamPlan): SeamMove => {
+  const linesRoundBody = seam.edges.length * timesRound(pattern);
+  const first = seam.edges[0]!;
+  const amounts = along(first);
+  return {
+    seam: seam.name,
+    linesDrawn: seam.edges.length,
+    linesRoundBody,
+    levels: levelNames(pattern).flatMap((name) => {
+      const y = findLevel(first.panel, name)?.y;
+      if (y === undefined) return [];
+      const amount = amounts.value(y);
+      return [{ level: name, amount, roundBody: amount * linesRoundBody }];
+    }),
+  };
+};
+
+/** All figures of a change from one pattern to another with the same panels. */
+export const seamFigures = (
+  before: Pattern,
+  after: Pattern,
+  what: MoveSeams,
+  plans: readonly SeamPlan[],
+): SeamsChange => ({
+  direction: what.direction,
+  square: what.square,
+  seams: plans.map((plan) => seamMove(before, plan)),
+  girth: levelNames(before).flatMap((level) => {
+    const [was, is] = [girthOf(before, level), girthOf(after, level)];
+    return was === undefined || is === undefined ? [] : [{ level, before: was, after: is }];
+  }),
+  ends: after.panels.flatMap((panel, index) => movedEnds(before.panels[index]!, panel)),
+  edges: after.panels.flatMap((panel, index) =>
+    panel.edges.flatMap((edge, at) => {
+      const old = before.panels[index]!.edges[at]!;
+      if (old.path === edge.path) return [];
+      return [{ panel: panel.name, edge: edge.name, before: pathLength(old.path), after: pathLength(edge.path) }];
+    }),
+  ),
+});
