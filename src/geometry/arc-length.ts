@@ -11,6 +11,8 @@ import { magnitude } from './vector.ts';
 
 const MAX_DEPTH = 20;
 const MAX_STEPS = 60;
+/** At a hook a whole and its halves may agree by chance: they must agree this much better than is asked. */
+const CAUTION = 50;
 
 /** Abscissae and weights on [-1, 1]: Abramowitz and Stegun, table 25.4. */
 const GAUSS = [
@@ -34,7 +36,7 @@ const refine = (s: Segment, t0: number, t1: number, whole: number, tolerance: nu
   const middle = (t0 + t1) / 2;
   const left = gauss(s, t0, middle);
   const right = gauss(s, middle, t1);
-  if (Math.abs(left + right - whole) <= tolerance || depth >= MAX_DEPTH) return left + right;
+  if (Math.abs(left + right - whole) <= tolerance / CAUTION || depth >= MAX_DEPTH) return left + right;
   return refine(s, t0, middle, left, tolerance / 2, depth + 1) + refine(s, middle, t1, right, tolerance / 2, depth + 1);
 };
 

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { point, type Point } from '../../src/geometry/point.ts';
 import { cubic, type Cubic } from '../../src/geometry/segment.ts';
 
