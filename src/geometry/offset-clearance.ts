@@ -1,0 +1,157 @@
+/**
+ * Clearance: a point of the offset stands where no part of the path is nearer than that part's own width. The path is laid out
+ * as chords in a uniform grid, so that a question costs what lies near, however long the path is.
+ */
+
+import type { Point } from './point.ts';
+import { gridOf, newLinks } from './offset-grid.ts';
+import { footNear, type Source } from './offset-source.ts';
+import { SAME_POINT } from './tolerance.ts';
+
+/** Chords stray this far (mm) from a curve at most; nearer questions than that are settled on the curve itself. */
+export const CHORD_ERROR = 0.04;
+/** Closer than its width by this much (mm) is too close; parallels are exact to far less. */
+const SLACK = 1e-5;
+const MOST_CHORDS = 400;
+
+/** The point asked about: which source it belongs to, and the point of the path it was offset from. */
+export interface Asked {
+  readonly source: number;
+  readonly foot: Point;
+  /** Sources that do not bind it, from `first` to `last` in path order, both included; none when undefined. */
+  readonly free?: { readonly first: number; readonly last: number } | undefined;
+  /** Settle doubts on the source itself and its neighbours too: slower, and needed only among loops. */
+  readonly exact: boolean;
+}
+
+export interface Clearance {
+  /** Whether the point is nearer to some source than that source's width, or lies across the path from its own foot. */
+  readonly isTooNear: (p: Point, asked: Asked) => boolean;
+}
+
+/** The number of equal steps in t that keep the chords of a source within `error` of it. */
+export const chordCount = (s: Source, error: number): number => {
+  if (s.straight) return 1;
+  const bend = Math.max(Math.hypot(2 * s.x2, 2 * s.y2), Math.hypot(6 * s.x3 + 2 * s.x2, 6 * s.y3 + 2 * s.y2));
+  return Math.min(MOST_CHORDS, Math.max(1, Math.ceil(Math.sqrt(bend / (8 * error)))));
+};
+
+export const clearanceOf = (sources: readonly Source[], closed: boolean): Clearance => {
+  const count = sources.length;
+  let total = 0;
+  for (const s of sources) total += chordCount(s, CHORD_ERROR);
+  const links = newLinks(total);
+  const { ax, ay, bx, by } = links;
+  const owner = new Int32Array(total);
+  const startT = new Float64Array(total);
+  const stepT = new Float64Array(total);
+  // Widths that bind at the two ends of a chord: at a corner of two widths the lesser of them.
+  const startWidth = new Float64Array(total);
+  const endWidth = new Float64Array(total);
+  let widest = 0;
+  let uneven = false;
+  for (let i = 0, c = 0; i < count; i += 1) {
+    const s = sources[i]!;
+    const n = chordCount(s, CHORD_ERROR);
+    const width = Math.abs(s.distance);
+    const before = closed || i > 0 ? sources[(i + count - 1) % count]!.distance : s.distance;
+    const after = closed || i < count - 1 ? sources[(i + 1) % count]!.distance : s.distance;
+    if (after !== s.distance) uneven = true;
+    if (width > widest) widest = width;
+    let x = s.x0;
+    let y = s.y0;
+    for (let k = 0; k < n; k += 1, c += 1) {
+      const t = (k + 1) / n;
+      ax[c] = x;
+      ay[c] = y;
+      x = ((s.x3 * t + s.x2) * t + s.x1) * t + s.x0;
+      y = ((s.y3 * t + s.y2) * t + s.y1) * t + s.y0;
+      bx[c] = x;
+      by[c] = y;
+      owner[c] = i;
+      startT[c] = k / n;
+      stepT[c] = 1 / n;
+      startWidth[c] = k === 0 ? lesser(width, s.distance, before) : width;
+      endWidth[c] = k === n - 1 ? lesser(width, s.distance, after) : width;
+    }
+  }
+  const { columns, first, held, column, row } = gridOf(links, widest);
+
+  const isTooNear = (p: Point, asked: Asked): boolean => {
+    const { x, y } = p;
+    const own = asked.source;
+    const side = sources[own]!.distance;
+    const c0 = column(x - widest);
+    const c1 = column(x + widest);
+    const r0 = row(y - widest);
+    const r1 = row(y + widest);
+    for (let r = r0; r <= r1; r += 1) {
+      const rowEnd = first[r * columns + c1 + 1]!;
+      for (let h = first[r * columns + c0]!; h < rowEnd; h += 1) {
+        const c = held[h]!;
+        const i = owner[c]!;
+        const ex = bx[c]! - ax[c]!;
+        const ey = by[c]! - ay[c]!;
+        const px = x - ax[c]!;
+        const py = y - ay[c]!;
+        const along = (px * ex + py * ey) / (ex * ex + ey * ey);
+        const source = sources[i]!;
+        if (source.distance * side > 0) {
+          const clamped = along < 0 ? 0 : along > 1 ? 1 : along;
+          const limit = along <= 0 ? startWidth[c]! : along >= 1 ? endWidth[c]! : Math.abs(source.distance);
+          const dx = px - clamped * ex;
+          const dy = py - clamped * ey;
+          const square = dx * dx + dy * dy;
+          if (square < limit * limit && !isFree(i, asked.free)) {
+            if (source.straight) {
+              if (square < (limit - SLACK) * (limit - SLACK)) return true;
+            } else {
+              const sure = limit - CHORD_ERROR - SLACK;
+              if (sure > 0 && square < sure * sure) return true;
+              const near = i === own || i === (own + 1) % count || own === (i + 1) % count;
+              if ((asked.exact || !near) && distanceNear(source, p, startT[c]! + clamped * stepT[c]!) < limit - SLACK)
+                return true;
+            }
+          }
+        }
+        if (uneven && i !== own && !isFree(i, asked.free) && crosses(asked.foot, p, ax[c]!, ay[c]!, bx[c]!, by[c]!))
+          return true;
+      }
+    }
+    return false;
+  };
+  return { isTooNear };
+};
+
+const isFree = (i: number, free: Asked['free']): boolean => {
+  if (free === undefined) return false;
+  return free.first <= free.last ? i >= free.first && i <= free.last : i >= free.first || i <= free.last;
+};
+
+const lesser = (width: number, own: number, other: number): number =>
+  own * other > 0 ? Math.min(width, Math.abs(other)) : width;
+
+/** The distance from `p` to the source near parameter `guess`; at most that at the guess itself. */
+const distanceNear = (s: Source, p: Point, guess: number): number => {
+  const foot = Math.min(1, Math.max(0, footNear(s, p.x, p.y, guess)));
+  const at = distanceAt(s, p, guess);
+  return Number.isNaN(foot) ? at : Math.min(at, distanceAt(s, p, foot));
+};
+
+const distanceAt = (s: Source, p: Point, t: number): number =>
+  Math.hypot(((s.x3 * t + s.x2) * t + s.x1) * t + s.x0 - p.x, ((s.y3 * t + s.y2) * t + s.y1) * t + s.y0 - p.y);
+
+/** Whether the way from `from` to `to` crosses the chord, ends left out by a hair: neighbours share their ends. */
+const crosses = (from: Point, to: Point, ax: number, ay: number, bx: number, by: number): boolean => {
+  const vx = to.x - from.x;
+  const vy = to.y - from.y;
+  const sideA = vx * (ay - from.y) - vy * (ax - from.x);
+  const sideB = vx * (by - from.y) - vy * (bx - from.x);
+  if (sideA * sideB > 0) return false;
+  const ex = bx - ax;
+  const ey = by - ay;
+  const sideFrom = ex * (from.y - ay) - ey * (from.x - ax);
+  const sideTo = ex * (to.y - ay) - ey * (to.x - ax);
+  const hair = SAME_POINT * Math.hypot(ex, ey);
+  return sideFrom * sideTo < 0 && Math.abs(sideFrom) > hair && Math.abs(sideTo) > hair;
+};

@@ -1,0 +1,152 @@
+/**
+ * What becomes of the offset where two sources meet. The end tangents of the two parallels are carried on (mitre, outward)
+ * or back (trim, inward) to where they cross. With two widths at one corner one side may be carried on and the other trimmed.
+ */
+
+import { StaywrightError } from '../errors.ts';
+import { between, movePoint, type Point } from './point.ts';
+import { cross, dot, leftNormal, scaled, vectorTo, type Vector } from './vector.ts';
+import { forwardness, sourceCurvature, type Source } from './offset-source.ts';
+import { crossStrands, type Strand } from './offset-strand.ts';
+
+/** A parallel's end or start after the corner is made: on which source, at which parameter, where. */
+export interface Place {
+  readonly source: number;
+  readonly t: number;
+  readonly point: Point;
+}
+
+export interface Joint {
+  /** `meet`: the two share a point. `lines`: straight lines lead from `end` over `tips` to `start`. `apart`: they cross somewhere before. */
+  readonly kind: 'meet' | 'lines' | 'apart';
+  readonly end: Place;
+  readonly start: Place;
+  readonly tips: readonly Point[];
+}
+
+/** Turns below this (radians) leave no gap that shows at 40 mm; the two ends are put together half-way. */
+const SMOOTH_TURN = 2e-6;
+/** How far from a parallel (mm) its end tangent may run and still count as the parallel itself. */
+const STRAIGHT_ENOUGH = 0.0005;
+/** The longest mitre, in widths: corners down to 2 degrees. */
+const LONGEST_MITRE = 60;
+/** Where one side is carried on and the other trimmed, the crossing may lie this many widths away; past it, a step. */
+const LONGEST_MIXED = 4;
+
+/**
+ * Joins the parallel of source `i` to that of the next one, `j`. `tight` also looks for the crossing of an inward corner on
+ * these two; without it they stay apart, to be cut where they cross.
+ */
+export const joinAtCorner = (sources: readonly Source[], i: number, j: number, tight: boolean): Joint => {
+  const a = sources[i]!;
+  const b = sources[j]!;
+  const ta = a.endTangent;
+  const tb = b.startTangent;
+  const corner = b.segment.start;
+  const e = movePoint(corner, scaled(leftNormal(ta), a.distance));
+  const f = movePoint(corner, scaled(leftNormal(tb), b.distance));
+  const sine = cross(ta, tb);
+  const cosine = dot(ta, tb);
+  const even = a.distance === b.distance;
+  const end = { source: i, t: 1, point: e };
+  const start = { source: j, t: 0, point: f };
+  if (even && a.distance === 0)
+    return { kind: 'meet', end: { ...end, point: corner }, start: { ...start, point: corner }, tips: [] };
+  if (Math.abs(sine) < SMOOTH_TURN) {
+    if (cosine < 0 && sine * (a.distance + b.distance) >= 0) throw tooSharp(corner);
+    if (cosine < 0) return { kind: 'apart', end, start, tips: [] };
+    if (!even) return { kind: 'lines', end, start, tips: [] };
+    const middle = between(e, f, 0.5);
+    return { kind: 'meet', end: { ...end, point: middle }, start: { ...start, point: middle }, tips: [] };
+  }
+  const gap = vectorTo(e, f);
+  const onward = cross(gap, tb) / sine;
+  const backward = cross(ta, gap) / sine;
+  const tip = movePoint(e, scaled(ta, onward));
+  if (almostOn(a, 1, onward) && almostOn(b, 0, backward)) {
+    return { kind: 'meet', end: { ...end, point: tip }, start: { ...start, point: tip }, tips: [] };
+  }
+  const width = Math.max(Math.abs(a.distance), Math.abs(b.distance));
+  if (onward >= 0 && backward >= 0) {
+    if (Math.max(onward, backward) > LONGEST_MITRE * width) throw tooSharp(corner);
+    return { kind: 'lines', end, start, tips: [tip] };
+  }
+  if (onward <= 0 && backward <= 0) {
+    const crossing = tight ? crossStrands(whole(a, i), a, 1, whole(b, j), b, 0) : undefined;
+    if (crossing === undefined) return { kind: 'apart', end, start, tips: [] };
+    return {
+      kind: 'meet',
+      end: { source: i, t: crossing.a, point: crossing.point },
+      start: { source: j, t: crossing.b, point: crossing.point },
+      tips: [],
+    };
+  }
+  return mixedCorner(
+    sources,
+    end,
+    start,
+    Math.max(Math.abs(onward), Math.abs(backward)) > LONGEST_MIXED * width,
+    onward > 0,
+  );
+};
+
+/** One side is carried on along its tangent until it meets the other, which is trimmed there; a step where it does not meet it. */
+const mixedCorner = (sources: readonly Source[], end: Place, start: Place, far: boolean, carriesOn: boolean): Joint => {
+  const count = sources.length;
+  const step: Joint = { kind: 'lines', end, start, tips: [] };
+  if (far) return step;
+  const carried = carriesOn ? end : start;
+  const other = carriesOn ? start : end;
+  const from = sources[carried.source]!;
+  const direction: Vector = carriesOn ? from.endTangent : scaled(from.startTangent, -1);
+  const width = Math.max(Math.abs(from.distance), Math.abs(sources[other.source]!.distance));
+  const ray: Strand = {
+    kind: 'line',
+    source: carried.source,
+    from: 0,
+    to: 1,
+    start: carried.point,
+    end: movePoint(carried.point, scaled(direction, LONGEST_MIXED * width)),
+    joined: false,
+  };
+  const run = sources[other.source]!.run;
+  for (let walked = 0; walked < count; walked += 1) {
+    const k = (other.source + (carriesOn ? walked : count - walked)) % count;
+    const candidate = sources[k]!;
+    if (candidate.run !== run || k === carried.source) return step;
+    const t = carriesOn ? 0 : 1;
+    const crossing = crossStrands(ray, from, 0.25, whole(candidate, k), candidate, t);
+    if (crossing === undefined) continue;
+    const met = { source: k, t: crossing.b, point: crossing.point };
+    return carriesOn
+      ? { kind: 'lines', end, start: met, tips: [crossing.point] }
+      : { kind: 'lines', end: met, start, tips: [crossing.point] };
+  }
+  return step;
+};
+
+/** Whether the end tangent, followed for `length`, stays on the parallel for all that shows. */
+const almostOn = (s: Source, t: number, length: number): boolean => {
+  if (s.straight) return Math.abs(length) < STRAIGHT_ENOUGH;
+  const forward = forwardness(s, t);
+  const curvature = sourceCurvature(s, t);
+  const stretch = 1 + s.distance * curvature;
+  if (!(forward > 0) || !(stretch > 0)) return false;
+  const reach = Math.hypot(s.segment.end.x - s.segment.start.x, s.segment.end.y - s.segment.start.y);
+  return Math.abs(length) < reach / 4 && (Math.abs(curvature / stretch) * length * length) / 2 < STRAIGHT_ENOUGH;
+};
+
+const whole = (s: Source, index: number): Strand => ({
+  kind: 'parallel',
+  source: index,
+  from: 0,
+  to: 1,
+  start: s.segment.start,
+  end: s.segment.end,
+  joined: false,
+});
+
+const tooSharp = (at: Point): StaywrightError =>
+  new StaywrightError('impossible', `the corner at (${at.x.toFixed(1)}, ${at.y.toFixed(1)}) is too sharp for a mitre`, {
+    hint: 'blunt the corner, or offset its edges by less',
+  });

@@ -1,0 +1,270 @@
+/**
+ * Loops are cut by clearance: all crossings of the strands are found on a grid and polished, the strands are parted there, and of
+ * the parts only those that keep clear of the whole path stay. What stays must be one line, closed as the path is.
+ */
+
+import { StaywrightError } from '../errors.ts';
+import { chordCount, type Clearance } from './offset-clearance.ts';
+import { gridOf, newLinks, setLink } from './offset-grid.ts';
+import { sourceCurvature, type Source } from './offset-source.ts';
+import { crossStrands, strandFoot, strandPoint, type Strand } from './offset-strand.ts';
+import { distance, type Point } from './point.ts';
+import { SAME_POINT } from './tolerance.ts';
+
+/** Links are laid this near (mm) to the strands; crossings shallower than that are no loops that show. */
+const LINK_ERROR = 0.01;
+/** Two crossings of the same strands nearer than this in both parameters are one. */
+const SAME_CROSSING = 1e-7;
+/** A clear part longer than this (mm) that the line does not pass is a part of its own. */
+const LEFT_OVER = 0.1;
+const CURVATURE_LOOKS = 8;
+const CLEARANCE_LOOKS = [0.5, 0.25, 0.75, 0.1, 0.9];
+
+interface Crossing {
+  readonly point: Point;
+  readonly first: number;
+  readonly firstT: number;
+  readonly second: number;
+  readonly secondT: number;
+}
+
+interface Part {
+  readonly strand: Strand;
+  readonly index: number;
+  readonly length: number;
+  readonly clear: boolean;
+  /** The parts that may follow, the best first. */
+  readonly next: number[];
+}
+
+export const cutLoops = (
+  strands: readonly Strand[],
+  sources: readonly Source[],
+  clearance: Clearance,
+  closed: boolean,
+): readonly Strand[] => {
+  const parts = partsOf(strands, sources, clearance, crossingsOf(strands, sources));
+  const passed = new Uint8Array(parts.length);
+  let start = -1;
+  for (const [i, part] of parts.entries()) {
+    if (!part.clear) continue;
+    if (start < 0 || (closed && part.length > parts[start]!.length)) start = i;
+  }
+  if (start < 0)
+    throw new StaywrightError('impossible', 'nothing is left of the outline at this width', {
+      hint: 'use a lesser width',
+    });
+  const line: Strand[] = [];
+  let at: number | undefined = start;
+  while (at !== undefined && passed[at] === 0) {
+    passed[at] = 1;
+    line.push(parts[at]!.strand);
+    at = following(parts, at, passed, start);
+  }
+  const whole = closed ? at === start : line[line.length - 1]!.end === strands[strands.length - 1]!.end && start === 0;
+  if (!whole)
+    throw new StaywrightError('impossible', 'the offset does not close at this width', { hint: 'use a lesser width' });
+  if (parts.some((part, i) => part.clear && passed[i] === 0 && part.length > LEFT_OVER)) {
+    throw new StaywrightError('impossible', 'the outline falls apart into several at this width', {
+      hint: 'use a lesser width',
+    });
+  }
+  return inOrder(merged(line), closed);
+};
+
+/** The part that follows: a clear one at the crossing, else the nearest clear one that starts here within rounding. */
+const following = (parts: readonly Part[], at: number, passed: Uint8Array, start: number): number | undefined => {
+  const { next, strand } = parts[at]!;
+  for (const i of next) if (parts[i]!.clear && (passed[i] === 0 || i === start)) return i;
+  const near = parts.findIndex(
+    (part, i) =>
+      part.clear &&
+      i !== at &&
+      (passed[i] === 0 || i === start) &&
+      distance(part.strand.start, strand.end) < SAME_POINT,
+  );
+  return near < 0 ? undefined : near;
+};
+
+/** Parts that follow each other on one strand, put together again. */
+const merged = (line: readonly Strand[]): Strand[] => {
+  const whole: Strand[] = [];
+  for (const strand of line) {
+    const last = whole[whole.length - 1];
+    if (last !== undefined && goesOn(last, strand))
+      whole[whole.length - 1] = { ...last, to: strand.to, end: strand.end };
+    else whole.push(strand);
+  }
+  if (whole.length > 1 && goesOn(whole[whole.length - 1]!, whole[0]!)) {
+    const last = whole.pop()!;
+    whole[0] = { ...whole[0]!, from: last.from, start: last.start };
+  }
+  return whole;
+};
+
+const goesOn = (a: Strand, b: Strand): boolean =>
+  a.kind === b.kind && a.source === b.source && a.corner === b.corner && a.to === b.from && a.end === b.start;
+
+/** From the first source on; the line must pass the sources in their order. */
+const inOrder = (line: readonly Strand[], closed: boolean): readonly Strand[] => {
+  const places = line.map((strand) => strand.source);
+  const first = closed ? places.findIndex((place, i) => place < places.at(i - 1)!) : 0;
+  const turned = first > 0 ? [...line.slice(first), ...line.slice(0, first)] : line;
+  if (turned.some((strand, i) => i > 0 && strand.source < turned[i - 1]!.source)) {
+    throw new StaywrightError('impossible', 'the outline crosses itself at this width', { hint: 'use a lesser width' });
+  }
+  return turned;
+};
+
+const crossingsOf = (strands: readonly Strand[], sources: readonly Source[]): readonly Crossing[] => {
+  const counts = strands.map((strand) => linkCount(strand, sources[strand.source]!));
+  const total = counts.reduce((sum, n) => sum + n, 0);
+  const links = newLinks(total);
+  const owner = new Int32Array(total);
+  const place = new Int32Array(total);
+  for (let i = 0, link = 0; i < strands.length; i += 1) {
+    const strand = strands[i]!;
+    let a = strand.start;
+    for (let k = 0; k < counts[i]!; k += 1, link += 1) {
+      const b = strandPoint(strand, sources[strand.source]!, linkEnd(strand, counts[i]!, k + 1));
+      setLink(links, link, a, b);
+      owner[link] = i;
+      place[link] = k;
+      a = b;
+    }
+  }
+  const { ax, ay, bx, by } = links;
+  const grid = gridOf(links, 0);
+  const found: Crossing[] = [];
+  const meet = (p: number, q: number): void => {
+    const i = owner[p]!;
+    const j = owner[q]!;
+    if (i === j && Math.abs(place[p]! - place[q]!) <= 1) return;
+    if (strands[i]!.joined && (i + 1) % strands.length === j && place[p] === counts[i]! - 1 && place[q] === 0) return;
+    if (strands[j]!.joined && (j + 1) % strands.length === i && place[q] === counts[j]! - 1 && place[p] === 0) return;
+    const vx = bx[p]! - ax[p]!;
+    const vy = by[p]! - ay[p]!;
+    const wx = bx[q]! - ax[q]!;
+    const wy = by[q]! - ay[q]!;
+    const ox = ax[q]! - ax[p]!;
+    const oy = ay[q]! - ay[p]!;
+    const determinant = vx * wy - vy * wx;
+    const t = (ox * wy - oy * wx) / determinant;
+    const u = (ox * vy - oy * vx) / determinant;
+    if (!(t >= -1e-6 && t <= 1 + 1e-6 && u >= -1e-6 && u <= 1 + 1e-6)) return;
+    const [first, second] = [strands[i]!, strands[j]!];
+    const a = linkEnd(first, counts[i]!, place[p]! + Math.min(1, Math.max(0, t)));
+    const b = linkEnd(second, counts[j]!, place[q]! + Math.min(1, Math.max(0, u)));
+    const crossing = crossStrands(first, sources[first.source]!, a, second, sources[second.source]!, b);
+    if (crossing === undefined) return;
+    const known = found.some(
+      (c) =>
+        c.first === i &&
+        c.second === j &&
+        Math.abs(c.firstT - crossing.a) < SAME_CROSSING &&
+        Math.abs(c.secondT - crossing.b) < SAME_CROSSING,
+    );
+    if (!known) found.push({ point: crossing.point, first: i, firstT: crossing.a, second: j, secondT: crossing.b });
+  };
+  for (let p = 0; p < total; p += 1) {
+    const p0 = grid.column(Math.min(ax[p]!, bx[p]!));
+    const p1 = grid.column(Math.max(ax[p]!, bx[p]!));
+    const r0 = grid.row(Math.min(ay[p]!, by[p]!));
+    const r1 = grid.row(Math.max(ay[p]!, by[p]!));
+    for (let r = r0; r <= r1; r += 1) {
+      for (let c = p0; c <= p1; c += 1) {
+        const cell = r * grid.columns + c;
+        for (let h = grid.first[cell]!; h < grid.first[cell + 1]!; h += 1) {
+          const q = grid.held[h]!;
+          if (q <= p) continue;
+          // Two links may share several cells: they are compared in the first of them alone.
+          if (c !== Math.max(p0, grid.column(Math.min(ax[q]!, bx[q]!)))) continue;
+          if (r !== Math.max(r0, grid.row(Math.min(ay[q]!, by[q]!)))) continue;
+          meet(p, q);
+        }
+      }
+    }
+  }
+  return found;
+};
+
+const linkEnd = (strand: Strand, count: number, k: number): number =>
+  k === count ? strand.to : strand.from + ((strand.to - strand.from) * k) / count;
+
+/** How many links keep near the strand; the parallel of a tight turn is longer than the turn. */
+const linkCount = (strand: Strand, source: Source): number => {
+  if (strand.kind === 'line' || source.straight) return 1;
+  let longest = 1;
+  for (let k = 0; k <= CURVATURE_LOOKS; k += 1) {
+    const t = strand.from + ((strand.to - strand.from) * k) / CURVATURE_LOOKS;
+    longest = Math.max(longest, 1 + source.distance * sourceCurvature(source, t));
+  }
+  return Math.max(1, Math.ceil(chordCount(source, LINK_ERROR / Math.min(longest, 100)) * (strand.to - strand.from)));
+};
+
+const partsOf = (
+  strands: readonly Strand[],
+  sources: readonly Source[],
+  clearance: Clearance,
+  crossings: readonly Crossing[],
+): readonly Part[] => {
+  const cuts: { readonly t: number; readonly crossing: number }[][] = strands.map(() => []);
+  for (const [crossing, c] of crossings.entries()) {
+    cuts[c.first]!.push({ t: c.firstT, crossing });
+    cuts[c.second]!.push({ t: c.secondT, crossing });
+  }
+  const parts: Part[] = [];
+  const firstOf: number[] = [];
+  const startingAt: number[][] = crossings.map(() => []);
+  const endingAt: number[][] = crossings.map(() => []);
+  for (const [index, strand] of strands.entries()) {
+    const sorted = cuts[index]!.toSorted((a, b) => a.t - b.t);
+    firstOf.push(parts.length);
+    let from = strand.from;
+    let start = strand.start;
+    for (const cut of [...sorted, undefined]) {
+      const to = cut?.t ?? strand.to;
+      const end = cut === undefined ? strand.end : crossings[cut.crossing]!.point;
+      const piece: Strand = { ...strand, from, to, start, end };
+      const middle = strandPoint(strand, sources[strand.source]!, (from + to) / 2);
+      const length = distance(start, middle) + distance(middle, end);
+      if (cut !== undefined) {
+        endingAt[cut.crossing]!.push(parts.length);
+        startingAt[cut.crossing]!.push(parts.length + 1);
+      }
+      parts.push({
+        strand: piece,
+        index,
+        length: distance(start, end),
+        clear: isClear(piece, strand, sources, clearance),
+        next: [],
+      });
+      from = to;
+      start = end;
+    }
+  }
+  // At a crossing the other strand is the way on: straight on is only right where the two merely touch.
+  for (const [k, ending] of endingAt.entries()) {
+    for (const i of ending) parts[i]!.next.push(...startingAt[k]!.filter((j) => j !== i + 1), i + 1);
+  }
+  for (const [index, strand] of strands.entries()) {
+    const last = (firstOf[index + 1] ?? parts.length) - 1;
+    if (strand.joined) parts[last]!.next.push(firstOf[(index + 1) % strands.length]!);
+  }
+  return parts;
+};
+
+/** Looked at in several places: between two crossings a part is clear everywhere or nowhere. */
+const isClear = (piece: Strand, whole: Strand, sources: readonly Source[], clearance: Clearance): boolean => {
+  const source = sources[piece.source]!;
+  const free = piece.corner !== undefined && !piece.corner.even ? piece.corner : undefined;
+  return CLEARANCE_LOOKS.every((look) => {
+    const t = piece.from + (piece.to - piece.from) * look;
+    return !clearance.isTooNear(strandPoint(whole, source, t), {
+      source: piece.source,
+      foot: strandFoot(piece, source, t),
+      free,
+      exact: true,
+    });
+  });
+};

@@ -1,0 +1,106 @@
+/**
+ * The offset of runs end to end. Most outlines need no more than their parallels and corners; clearance then says whether that
+ * already is the answer. Where it is not, the parallels are laid out long, cut where they cross, and what is too near is dropped.
+ */
+
+import { StaywrightError } from '../errors.ts';
+import { clearanceOf, chordCount, CHORD_ERROR, type Clearance } from './offset-clearance.ts';
+import { cutLoops } from './offset-loops.ts';
+import { offsetSegment } from './offset-segment.ts';
+import { offsetSource, type Source } from './offset-source.ts';
+import { strandFoot, strandPoint, type Strand } from './offset-strand.ts';
+import { layStrands } from './offset-strands.ts';
+import { pathEnd, pathStart, type Path } from './path.ts';
+import { distance as distanceBetween, type Point } from './point.ts';
+import { line, type Segment } from './segment.ts';
+import { SAME_POINT } from './tolerance.ts';
+
+export interface OffsetRun {
+  readonly path: Path;
+  readonly distance: number;
+}
+
+export const offsetRuns = (runs: readonly OffsetRun[], closed: boolean, tolerance: number): readonly Path[] => {
+  const sources = sourcesOf(runs, closed);
+  if (runs.every((run) => run.distance === 0)) return runs.map((run) => run.path);
+  const clearance = clearanceOf(sources, closed);
+  const laid = layStrands(sources, closed, true);
+  const strands =
+    laid.whole && isClear(laid.strands, sources, clearance)
+      ? laid.strands
+      : cutLoops(layStrands(sources, closed, false).strands, sources, clearance, closed);
+  return pathsOf(strands, sources, runs.length, tolerance);
+};
+
+const sourcesOf = (runs: readonly OffsetRun[], closed: boolean): readonly Source[] => {
+  const sources: Source[] = [];
+  for (const [run, { path, distance }] of runs.entries()) {
+    if (!Number.isFinite(distance)) throw new StaywrightError('usage', `a width must be a number, not ${distance}`);
+    const next = runs[(run + 1) % runs.length]!;
+    const last = run === runs.length - 1;
+    if ((closed || !last) && distanceBetween(pathEnd(path), pathStart(next.path)) > SAME_POINT) {
+      throw new StaywrightError('input', 'the outline does not close', { where: `run ${run}` });
+    }
+    for (const segment of path.segments) {
+      const source = offsetSource(segment, run, distance);
+      if (source !== undefined) sources.push(source);
+    }
+  }
+  if (sources.length === 0) throw new StaywrightError('impossible', 'the outline is a single point');
+  return sources;
+};
+
+/** Whether every strand, looked at as densely as its source bends, keeps clear of the whole path. */
+const isClear = (strands: readonly Strand[], sources: readonly Source[], clearance: Clearance): boolean =>
+  strands.every((strand) => {
+    const source = sources[strand.source]!;
+    if (source.distance === 0 && strand.kind === 'parallel') return true;
+    const looks = strand.kind === 'line' ? 1 : 2 * chordCount(source, CHORD_ERROR);
+    const free = strand.corner !== undefined && !strand.corner.even ? strand.corner : undefined;
+    for (let k = 0; k <= looks; k += 1) {
+      const t = strand.from + ((strand.to - strand.from) * k) / looks;
+      const asked = { source: strand.source, foot: strandFoot(strand, source, t), free, exact: false };
+      if (clearance.isTooNear(strandPoint(strand, source, t), asked)) return false;
+    }
+    return true;
+  });
+
+/** The strands as segments, run by run. */
+const pathsOf = (
+  strands: readonly Strand[],
+  sources: readonly Source[],
+  runs: number,
+  tolerance: number,
+): readonly Path[] => {
+  const segments: Segment[][] = Array.from({ length: runs }, () => []);
+  let carried: Point | undefined;
+  let drawn: Strand | undefined;
+  for (const [index, strand] of strands.entries()) {
+    const source = sources[strand.source]!;
+    const own = segments[source.run]!;
+    const start: Point = carried ?? strand.start;
+    const isCrumb = distanceBetween(start, strand.end) < SAME_POINT && index < strands.length - 1;
+    carried = isCrumb ? start : undefined;
+    if (isCrumb) continue;
+    const previous = own[own.length - 1];
+    if (strand.kind === 'line' || source.straight) {
+      if (previous !== undefined && drawn !== undefined && isOneLine(drawn, strand, source)) {
+        own[own.length - 1] = line(previous.start, strand.end);
+      } else own.push(line(start, strand.end));
+    } else own.push(...offsetSegment(source, strand.from, strand.to, start, strand.end, tolerance));
+    drawn = strand;
+  }
+  const vanished = segments.findIndex((own) => own.length === 0);
+  if (vanished >= 0) {
+    throw new StaywrightError('impossible', 'nothing is left of a run between its neighbours', {
+      where: `run ${vanished}`,
+      cause: { run: vanished },
+      hint: 'use a lesser width there',
+    });
+  }
+  return segments.map((own) => ({ segments: own }));
+};
+
+/** Whether two strands are parts of one straight line: a straight source's parallel and what a corner adds to it. */
+const isOneLine = (first: Strand, second: Strand, source: Source): boolean =>
+  source.straight && first.source === second.source && !first.corner?.step && !second.corner?.step;
