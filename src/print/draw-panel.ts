@@ -1,0 +1,89 @@
+import { pathLength } from '../geometry/arc-length.ts';
+import { isClosed } from '../geometry/path.ts';
+import { distance, movePoint, type Point } from '../geometry/point.ts';
+import { leftNormal, plus, scaled, unit, vectorTo } from '../geometry/vector.ts';
+import { outlineOf } from '../pattern/outline.ts';
+import type { Grain, Notch, Panel } from '../pattern/panel.ts';
+import type { Pattern } from '../pattern/pattern.ts';
+import { grainLine } from './grain-line.ts';
+import type { Ink } from './ink.ts';
+import { BONE, CUTTING, dashedToEnds, GRAIN, LEVEL, NOTCH, STITCHING, WAIST } from './line-style.ts';
+import { pointsOf } from './panel-shape.ts';
+import { panelTexts } from './panel-texts.ts';
+
+const ARROW_LENGTH = 5;
+const ARROW_HALF_WIDTH = 1.6;
+
+/** Draws a panel with its marks and words, in its own coordinates. */
+export const drawPanel = (ink: Ink, pattern: Pattern, panel: Panel, hash: string): void => {
+  const outline = pointsOf(outlineOf(panel));
+  const cutting = panel.cutting && pointsOf(panel.cutting);
+  const notches = panel.notches.map((notch) => notchLine(notch, cutting));
+  const marks = [
+    ...panel.levels.map(({ fromX, toX, y }) => [
+      { x: fromX, y },
+      { x: toX, y },
+    ]),
+    ...notches,
+    ...panel.bones.map(pointsOf),
+  ];
+  const grain = grainLine(panel, outline, [[...outline, outline[0]!], ...marks]);
+  if (panel.cutting) ink.strokePath(panel.cutting, CUTTING);
+  drawOutline(ink, panel);
+  for (const level of panel.levels) {
+    ink.strokeLine(
+      [
+        { x: level.fromX, y: level.y },
+        { x: level.toX, y: level.y },
+      ],
+      level.name === 'waist' ? WAIST : LEVEL,
+    );
+  }
+  for (const bone of panel.bones) ink.strokePath(bone, BONE);
+  for (const notch of notches) ink.strokeLine(notch, NOTCH);
+  if (grain) drawGrain(ink, grain);
+  const lines = grain ? [...marks, [grain.from, grain.to]] : marks;
+  for (const { text, at, size, angle, weight } of panelTexts({ pattern, panel, outline, lines, hash })) {
+    ink.text(text, at, { size, angle, weight, align: 'middle' });
+  }
+};
+
+/** A cutting line as one unbroken outline; a stitching line edge by edge, so that a dash meets a dash at every corner. */
+const drawOutline = (ink: Ink, panel: Panel): void => {
+  if (panel.line === 'cutting') ink.strokePath(outlineOf(panel), CUTTING);
+  else for (const { path } of panel.edges) ink.strokePath(path, dashedToEnds(STITCHING, pathLength(path)));
+};
+
+/** From inside the stitching line out to the cutting line, where there is one: the notch is snipped there. */
+const notchLine = ({ at, inner }: Notch, cutting: readonly Point[] | undefined): Point[] => {
+  const out = unit(vectorTo(inner, at));
+  const reach = cutting ? firstCrossing(at, movePoint(at, scaled(out, 60)), cutting) : undefined;
+  return [inner, reach ?? at];
+};
+
+const firstCrossing = (from: Point, to: Point, polygon: readonly Point[]): Point | undefined => {
+  const crossings = polygon.flatMap((a, index) => {
+    const b = polygon[(index + 1) % polygon.length]!;
+    const [d, e] = [vectorTo(from, to), vectorTo(a, b)];
+    const across = d.dx * e.dy - d.dy * e.dx;
+    if (across === 0) return [];
+    const f = vectorTo(from, a);
+    const t = (f.dx * e.dy - f.dy * e.dx) / across;
+    const u = (f.dx * d.dy - f.dy * d.dx) / across;
+    return t >= 0 && t <= 1 && u >= 0 && u <= 1 ? [movePoint(from, scaled(d, t))] : [];
+  });
+  return crossings.toSorted((p, q) => distance(from, p) - distance(from, q))[0];
+};
+
+const drawGrain = (ink: Ink, { from, to }: Grain): void => {
+  ink.strokeLine([from, to], GRAIN);
+  drawArrow(ink, from, to);
+  drawArrow(ink, to, from);
+};
+
+/** A filled head with its point at `tip`, pointing away from `tail`. */
+const drawArrow = (ink: Ink, tip: Point, tail: Point): void => {
+  const back = scaled(unit(vectorTo(tip, tail)), ARROW_LENGTH);
+  const side = scaled(leftNormal(unit(back)), ARROW_HALF_WIDTH);
+  ink.fill([tip, movePoint(tip, plus(back, side)), movePoint(tip, plus(back, scaled(side, -1)))]);
+};

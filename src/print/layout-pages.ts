@@ -1,0 +1,157 @@
+/**
+ * Where every piece goes and which pages are printed: numbers only.
+ * Many arrangements are tried (both ways of the paper, sheets of so many pages by so many, pieces upright or turned,
+ * all in one row) and the one with the fewest pages is kept; of equals the one with the fewest glued joints,
+ * then with the fewest turned pieces, then the first tried.
+ */
+import type { Point } from '../geometry/point.ts';
+import { boxOf } from './box-of.ts';
+import { neededTiles } from './needed-tiles.ts';
+import { packPieces, type Packing } from './pack-pieces.ts';
+import {
+  CLEARANCE,
+  NOTES_HEIGHT,
+  NOTES_WIDTH,
+  onSheet,
+  type PageLayout,
+  type Piece,
+  type Placement,
+  type PrintSheet,
+  type Tile,
+  type TileGrid,
+} from './page-layout.ts';
+import type { Paper } from './paper-size.ts';
+import { rollHeights } from './roll-heights.ts';
+import { tileGrid, tilesAlong } from './tile-grid.ts';
+
+export interface LayoutRequest {
+  readonly paper: Paper;
+  readonly margin: number;
+  readonly overlap: number;
+  /** Both are tried where none is asked for. */
+  readonly orientation?: 'portrait' | 'landscape';
+}
+
+/** Sheets are tried up to this many pages wider and higher than the largest piece needs. */
+const MORE_COLUMNS = 4;
+const MORE_ROWS = 2;
+/** With more pieces than this the packer is tried one way only, so that hundreds of pieces take no longer than a few. */
+const MANY_PIECES = 40;
+
+/** At least one piece. Throws a usage error where margin and overlap leave no room on the paper. */
+export const layoutPages = (pieces: readonly Piece[], request: LayoutRequest): PageLayout => {
+  const ways = request.paper.roll
+    ? [false]
+    : request.orientation
+      ? [request.orientation === 'landscape']
+      : [false, true];
+  const found = ways.flatMap((landscape) => {
+    const grid = tileGrid(request.paper, landscape, request.margin, request.overlap);
+    return arrangements(pieces, grid, request.paper).map((layout) => ({ ...layout, paper: request.paper, landscape }));
+  });
+  return found.reduce((best, next) => (isBetter(next, best) ? next : best));
+};
+
+type Arrangement = Omit<PageLayout, 'paper' | 'landscape'>;
+
+const arrangements = (pieces: readonly Piece[], grid: TileGrid, paper: Paper): Arrangement[] => {
+  const found: Arrangement[] = [];
+  for (const withNotes of notesCanShare(grid) ? [false, true] : [false]) {
+    if (!withNotes) found.push(arranged([inOneRow(pieces)], pieces, grid, paper, false));
+    for (const packing of packings(pieces, grid, paper, withNotes)) {
+      const sheets = packPieces(pieces, packing);
+      if (sheets) found.push(arranged(sheets, pieces, grid, paper, withNotes));
+    }
+  }
+  return found;
+};
+
+const notesCanShare = (grid: TileGrid): boolean =>
+  grid.stepX >= NOTES_WIDTH &&
+  grid.stepY >= NOTES_HEIGHT &&
+  Math.max(grid.stepX - NOTES_WIDTH, grid.stepY - NOTES_HEIGHT) > 60;
+
+const packings = (pieces: readonly Piece[], grid: TileGrid, paper: Paper, withNotes: boolean): Packing[] => {
+  const boxes = pieces.map((piece) => boxOf(piece.outline));
+  const sides = boxes.map((box) => [box.maxX - box.minX + 2 * CLEARANCE, box.maxY - box.minY + 2 * CLEARANCE] as const);
+  const logics = pieces.length > MANY_PIECES ? [1 as const] : [1 as const, 0 as const, 2 as const];
+  return [false, true].flatMap((mayTurn) => {
+    const widest = Math.max(...sides.map(([w, h]) => (mayTurn ? Math.min(w, h) : w)));
+    const highest = Math.max(...sides.map(([w, h]) => (mayTurn ? Math.min(w, h) : h)));
+    const columns = tilesAlong(widest, grid.frameWidth, grid.overlap);
+    const rows = tilesAlong(highest, grid.frameHeight, grid.overlap);
+    const sizes = upTo(columns, MORE_COLUMNS).flatMap((c) => {
+      const width = c * grid.stepX + grid.overlap;
+      if (paper.roll && c === columns) return rollHeights(sides, width).map((height) => ({ width, height }));
+      return upTo(rows, MORE_ROWS).map((r) => ({ width, height: r * grid.stepY + grid.overlap }));
+    });
+    return sizes.flatMap((size) => logics.map((logic) => ({ ...size, mayTurn, withNotes, logic })));
+  });
+};
+
+const upTo = (first: number, more: number): number[] => Array.from({ length: more + 1 }, (_, step) => first + step);
+
+/** In order from left to right, their tops in line. */
+const inOneRow = (pieces: readonly Piece[]): Placement[] => {
+  let left = 0;
+  return pieces.map((piece, index) => {
+    const box = boxOf(piece.outline);
+    const x = left + CLEARANCE - box.minX;
+    left += box.maxX - box.minX + 2 * CLEARANCE;
+    return { piece: index, turned: false, x, y: CLEARANCE - box.minY };
+  });
+};
+
+const arranged = (
+  sheets: readonly (readonly Placement[])[],
+  pieces: readonly Piece[],
+  grid: TileGrid,
+  paper: Paper,
+  notesOnFirstTile: boolean,
+): Arrangement => ({
+  grid,
+  notesOnFirstTile,
+  sheets: sheets.map((placements, index): PrintSheet => {
+    const polygons = placements.map((p) => pieces[p.piece]!.outline.map((point) => onSheet(p, point)));
+    if (notesOnFirstTile && index === 0) polygons.push(NOTES_CORNER);
+    const tiles = neededTiles(polygons, grid).map((tile) => (paper.roll ? cutOff(tile, polygons) : tile));
+    const columns = Math.max(...tiles.map(({ column }) => column)) + 1;
+    const rows = Math.max(...tiles.map(({ row }) => row)) + 1;
+    return { columns, rows, placements, tiles };
+  }),
+});
+
+/** Of a roll no more is printed than carries something. */
+const cutOff = (tile: Tile, polygons: readonly (readonly Point[])[]): Tile => {
+  const lowest = Math.max(...polygons.map((polygon) => boxOf(polygon).maxY)) + CLEARANCE;
+  return { ...tile, height: Math.min(tile.height, Math.max(LEAST_LENGTH, lowest - tile.y)) };
+};
+
+const LEAST_LENGTH = 30;
+
+const NOTES_CORNER = [
+  { x: 0, y: 0 },
+  { x: NOTES_WIDTH, y: 0 },
+  { x: NOTES_WIDTH, y: NOTES_HEIGHT },
+  { x: 0, y: NOTES_HEIGHT },
+];
+
+const isBetter = (a: PageLayout, b: PageLayout): boolean => {
+  const [costA, costB] = [costs(a), costs(b)];
+  const at = costA.findIndex((cost, index) => cost !== costB[index]!);
+  return at >= 0 && costA[at]! < costB[at]!;
+};
+
+const costs = ({ sheets, notesOnFirstTile, paper }: PageLayout): number[] => {
+  const tiles = sheets.flatMap((sheet) => sheet.tiles);
+  const length = paper.roll ? Math.round(tiles.reduce((sum, tile) => sum + tile.height, 0)) : 0;
+  const joints = sheets.reduce((sum, { tiles: own }) => sum + jointsOf(own), 0);
+  const turned = sheets.flatMap((sheet) => sheet.placements).filter((placement) => placement.turned).length;
+  return [tiles.length + (notesOnFirstTile ? 0 : 1), length, joints, turned];
+};
+
+const jointsOf = (tiles: PrintSheet['tiles']): number => {
+  const printed = new Set(tiles.map(({ row, column }) => `${row},${column}`));
+  const has = (row: number, column: number): number => (printed.has(`${row},${column}`) ? 1 : 0);
+  return tiles.reduce((sum, { row, column }) => sum + has(row + 1, column) + has(row, column + 1), 0);
+};

@@ -1,0 +1,35 @@
+import type { Box } from '../geometry/box.ts';
+import type { Point } from '../geometry/point.ts';
+
+/**
+ * Whether a closed polygon and a box (limits included) have a point in common: an edge within it or through it,
+ * or the whole box inside the polygon. A polygon of fewer than two points never does.
+ */
+export const touchesBox = (polygon: readonly Point[], box: Box): boolean => {
+  let inside = false;
+  const [cx, cy] = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
+  for (let at = 0; at < polygon.length; at++) {
+    const a = polygon[at]!;
+    const b = polygon[(at + 1) % polygon.length]!;
+    if (reaches(a, b, box)) return true;
+    if (a.y > cy !== b.y > cy && cx < a.x + ((cy - a.y) / (b.y - a.y)) * (b.x - a.x)) inside = !inside;
+  }
+  return inside;
+};
+
+/** Liang and Barsky's clipping: whether any of the straight line from `a` to `b` is left within the box. */
+const reaches = (a: Point, b: Point, box: Box): boolean => {
+  let [from, to] = [0, 1];
+  const sides = [
+    [a.x - b.x, a.x - box.minX],
+    [b.x - a.x, box.maxX - a.x],
+    [a.y - b.y, a.y - box.minY],
+    [b.y - a.y, box.maxY - a.y],
+  ] as const;
+  for (const [step, room] of sides) {
+    if (step === 0 && room < 0) return false;
+    if (step < 0) from = Math.max(from, room / step);
+    if (step > 0) to = Math.min(to, room / step);
+  }
+  return from <= to;
+};
