@@ -104,13 +104,13 @@ export const tiltedPanel = (name = 'tilted', seams: readonly [string, string] = 
     levels: LEVELS,
   });
 
-/** The back seam swings like an S and turns back upwards twice at its middle, so it crosses some levels three times. */
+/** The back seam swings like an S and turns back upwards at its middle, so it crosses some levels three times. */
 export const swingingPanel = (name = 'swinging', seams: readonly [string, string] = ['cf', 'cb']): Panel =>
   panelOf({
     name,
     seams,
     top: run([0, -200], [120, -200]),
-    back: run([120, -200], [180, -120, 180, 40, 130, 30], [80, 20, 60, -80, 100, -20], [140, 60, 60, 100, 110, 180]),
+    back: run([120, -200], [180, -120, 180, 40, 130, 30], [100, 24, 96, -20, 85, -20], [70, -20, 60, 100, 110, 180]),
     bottom: run([110, 180], [0, 180]),
     front: run([0, 180], [20, 60, -20, -60, 0, -200]),
     levels: LEVELS,
