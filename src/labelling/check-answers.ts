@@ -6,7 +6,7 @@ import type { LabelAnswers } from './label-answers.ts';
 const NAME = /^[\p{L}\p{N}_][\p{L}\p{M}\p{N}_.-]*$/u;
 
 /** Names of edges that no seam may have. */
-const EDGES = ['top', 'bottom'];
+const EDGES: ReadonlySet<string> = new Set(['top', 'bottom']);
 
 /** Refuses answers that contradict each other, before any line is looked at. */
 export const checkAnswers = (answers: LabelAnswers): void => {
@@ -26,12 +26,12 @@ export const checkAnswers = (answers: LabelAnswers): void => {
     levels.map((level) => level.name),
     '--level',
   );
-  const edge = seams.find((seam) => EDGES.includes(seam));
+  const edge = seams.find((seam) => EDGES.has(seam));
   if (edge !== undefined) {
     const hint = 'top and bottom are the edges that no seam joins';
     throw new StaywrightError('usage', `no seam can be called '${edge}'`, { where: '--seams', hint });
   }
-  const level = levels.find(({ name }) => EDGES.includes(name));
+  const level = levels.find(({ name }) => EDGES.has(name));
   if (level !== undefined) {
     const hint = `${level.name} already means that edge of each panel`;
     throw new StaywrightError('usage', `no level can be called '${level.name}'`, { where: '--level', hint });

@@ -4,7 +4,7 @@ import { nearestPoint } from '../geometry/nearest-point.ts';
 import { tangentOn } from '../geometry/evaluate.ts';
 import type { Location, Path } from '../geometry/path.ts';
 import { distance, type Point } from '../geometry/point.ts';
-import { dot, turn, vector, type Vector } from '../geometry/vector.ts';
+import { dot, vector, type Vector } from '../geometry/vector.ts';
 import type { Finding } from '../pattern/finding.ts';
 import type { LineKind } from '../pattern/panel.ts';
 import { cornerCandidates, plainCorner, type Candidate } from './corner-candidates.ts';
@@ -73,7 +73,7 @@ export const findCorners = (
       `cannot tell the four corners of panel ${panel}: it has ${found.length} sharp turns`,
       {
         where: `panel ${panel}`,
-        hint: `say where they are: --corner ${panel}=top-front:X,Y and the like, in mm of the drawing`,
+        hint: `say where they are: --corner ${panel}=top-front:120mm,45mm and the like, on the drawing`,
       },
     );
   }
@@ -150,19 +150,19 @@ const cornerByHand = (outline: Path, at: Point, name: CornerName, panel: string)
   if (nearest.distance > HAND_REACH) {
     throw new StaywrightError('usage', `the outline of ${panel} is ${nearest.distance.toFixed(1)} mm away from there`, {
       where: `--corner ${panel}=${name}`,
-      hint: 'give the place as X,Y in millimetres of the drawing, from its upper left',
+      hint: 'give the place on the drawing from its upper left, like 120mm,45mm',
     });
   }
   const joint = outline.segments.findIndex((segment) => distance(segment.start, nearest.point) <= HAND_SNAP);
   if (joint >= 0) return plainCorner(outline, joint);
-  const along = tangentOn(outline.segments[nearest.location.segment]!, nearest.location.t);
+  const direction = tangentOn(outline.segments[nearest.location.segment]!, nearest.location.t);
   return {
     from: nearest.location,
     to: nearest.location,
     at: nearest.point,
-    into: along,
-    out: along,
-    turn: turn(along, along),
+    into: direction,
+    out: direction,
+    turn: 0,
     run: 'none',
   };
 };
@@ -176,7 +176,7 @@ const runFinding = (corner: Candidate, name: CornerName, panel: string): Finding
           kind: 'corner-run-on',
           where: `panel ${panel}, ${name}`,
           message: `the corner is ${corner.run}: its two edges were run on to where they meet`,
-          cure: `if that is the panel's own shape, place the corner: --corner ${panel}=${name}:X,Y`,
+          cure: `if that is the panel's own shape, place the corner: --corner ${panel}=${name}:120mm,45mm`,
         },
       ];
 
@@ -185,5 +185,5 @@ const doubt = (rival: Candidate, chosen: Candidate, name: CornerName, panel: str
   kind: 'corner-doubtful',
   where: `panel ${panel}, ${name}`,
   message: `two turns could be this corner; the other is ${distance(rival.at, chosen.at).toFixed(0)} mm away from the one taken`,
-  cure: `if it is wrong, place it: --corner ${panel}=${name}:X,Y in mm of the drawing`,
+  cure: `if it is wrong, place it: --corner ${panel}=${name}:120mm,45mm on the drawing`,
 });

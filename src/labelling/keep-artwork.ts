@@ -33,9 +33,10 @@ export const drawArtwork = (paths: readonly Path[], matrix: Matrix): string =>
     )
     .join('\n');
 
+const place = (p: Point): string => `${p.x} ${p.y}`;
+
 const pathText = (path: Path): string => {
   const [first] = path.segments;
-  const place = (p: Point): string => `${p.x} ${p.y}`;
   const steps = path.segments.map((s) =>
     s.kind === 'line' ? `L ${place(s.end)}` : `C ${place(s.startHandle)} ${place(s.endHandle)} ${place(s.end)}`,
   );

@@ -3,6 +3,7 @@ import { isInside } from '../geometry/area.ts';
 import { boxesMeet } from '../geometry/box.ts';
 import { intersectPaths, selfCrossings } from '../geometry/intersect.ts';
 import { nearestPoint } from '../geometry/nearest-point.ts';
+import type { Point } from '../geometry/point.ts';
 import type { Outline } from '../pattern/drawing.ts';
 import type { Finding } from '../pattern/finding.ts';
 import type { LineKind } from '../pattern/panel.ts';
@@ -68,11 +69,12 @@ export const sortOutlines = (outlines: readonly Outline[], line: LineKind): Sort
   return { panels, marks, findings };
 };
 
+/** Whether a point is farther from the line than outlines that only touch are. */
+const deep = (p: Point, shape: Shape): boolean => nearestPoint(shape.path, p).distance > OVERLAP_DEPTH;
+
 /** How the smaller outline lies to the larger; overlapping throws. */
 const relation = (larger: Shape, smaller: Shape): 'apart' | 'within' => {
   if (!boxesMeet(larger.box, smaller.box)) return 'apart';
-  const deep = (point: Shape['samples'][number], shape: Shape): boolean =>
-    nearestPoint(shape.path, point).distance > OVERLAP_DEPTH;
   const inside = smaller.samples.find((point) => isInside(larger.path, point) && deep(point, larger));
   const outside = smaller.samples.find((point) => !isInside(larger.path, point) && deep(point, larger));
   const [crossing] = intersectPaths(larger.path, smaller.path);
@@ -83,7 +85,7 @@ const relation = (larger: Shape, smaller: Shape): 'apart' | 'within' => {
   return inside !== undefined && outside === undefined ? 'within' : 'apart';
 };
 
-const refuseOverlap = (larger: Shape, smaller: Shape, at: Shape['samples'][number]): never => {
+const refuseOverlap = (larger: Shape, smaller: Shape, at: Point): never => {
   const message = `overlaps the outline ${describeShape(larger)} (${larger.outline.where}) at ${describePoint(at)}`;
   const hint = 'move the panels apart; of a nest of sizes keep one';
   throw new StaywrightError('input', `outline ${describeShape(smaller)} ${message}`, {

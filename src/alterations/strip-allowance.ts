@@ -1,0 +1,127 @@
+import { StaywrightError } from '../errors.ts';
+import { selfCrossings } from '../geometry/intersect.ts';
+import { offsetOutline } from '../geometry/offset-outline.ts';
+import { roundPath } from '../geometry/round-path.ts';
+import type { Finding } from '../pattern/finding.ts';
+import { levelSpan } from '../pattern/level-span.ts';
+import { mateFindings } from '../pattern/mates.ts';
+import { outlineOf } from '../pattern/outline.ts';
+import type { Edge, Panel } from '../pattern/panel.ts';
+import type { Pattern, Units } from '../pattern/pattern.ts';
+import { typedLength } from '../pattern/typed-length.ts';
+import { allowanceChange, type AllowanceChange } from './allowance-change.ts';
+import type { AllowanceWidths } from './allowance-widths.ts';
+import { carryMarks } from './carry-marks.ts';
+import { largestPart } from './largest-part.ts';
+import { checkWidths, widthOf } from './width-of.ts';
+
+export interface StrippedAllowance {
+  readonly pattern: Pattern;
+  readonly change: AllowanceChange;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Takes the seam allowance off: each edge moves inwards by its width, corners lying where the parallels truly meet; notches are
+ * carried along the normal, levels trimmed, grain and artwork kept. Where the stitching lines are there already and only a cutting
+ * line was added round them, that line is dropped and no width is needed. Throws `usage` for unknown edges or missing widths, `input`
+ * for panels that carry no allowance, `impossible` with the largest width that works where a panel is too small for its own.
+ */
+export const stripAllowance = (pattern: Pattern, widths: AllowanceWidths): StrippedAllowance => {
+  const net = pattern.panels.filter((panel) => panel.line === 'stitching' && panel.cutting === undefined);
+  if (net.length > 0) {
+    throw new StaywrightError('input', 'carries no seam allowance: its edges are the stitching line', {
+      where: `panel ${net.map((panel) => panel.name).join(', ')}`,
+      hint: 'add some with staywright add-allowance, or label the drawing again with --line cutting',
+    });
+  }
+  const cut = pattern.panels.filter((panel) => panel.line === 'cutting');
+  if (cut.length > 0) checkWidths(cut, widths);
+  const stripped = pattern.panels.map((panel) =>
+    panel.line === 'cutting' ? stripPanel(panel, widths, pattern.units) : { panel: dropCutting(panel), findings: [] },
+  );
+  const after: Pattern = { ...pattern, panels: stripped.map(({ panel }) => panel) };
+  const before = new Set(mateFindings(pattern).map((finding) => finding.where));
+  const findings = [
+    ...stripped.flatMap((one) => one.findings),
+    ...mateFindings(after).map((finding) => (before.has(finding.where) ? finding : sinceStripping(finding))),
+    ...unusedWidths(pattern, cut, widths),
+  ];
+  const asked = cut.length > 0 ? widths : undefined;
+  return { pattern: after, change: allowanceChange(pattern.panels, after.panels, asked), findings };
+};
+
+const dropCutting = (panel: Panel): Panel => {
+  const { cutting: _, ...rest } = panel;
+  return { ...rest, edges: panel.edges.map(({ allowance: _width, corners: _style, ...edge }) => edge) };
+};
+
+const stripPanel = (
+  panel: Panel,
+  widths: AllowanceWidths,
+  units: Units,
+): { panel: Panel; findings: readonly Finding[] } => {
+  const widthsOfEdges = panel.edges.map((edge) => widthOf(edge, widths)!);
+  const edges = netEdges(panel, widthsOfEdges);
+  if (edges === undefined) return refuseTooWide(panel, widthsOfEdges, units);
+  return carryMarks(panel, { ...panel, line: 'stitching', edges }, widthsOfEdges);
+};
+
+/** The stitching edges, or undefined where the panel is too small for its allowance. */
+const netEdges = (panel: Panel, widths: readonly number[]): Edge[] | undefined => {
+  try {
+    const runs = panel.edges.map((edge, at) => ({ path: edge.path, distance: -widths[at]! }));
+    const paths = offsetOutline(runs).map(roundPath);
+    const edges = panel.edges.map((edge, at) => ({ name: edge.name, path: paths[at]! }));
+    return isSound(panel, { ...panel, edges }) ? edges : undefined;
+  } catch (error) {
+    if (error instanceof StaywrightError && error.code === 'impossible') return undefined;
+    throw error;
+  }
+};
+
+/** Whether the net panel still is one: its outline does not cross itself, and its waist still runs from seam to seam. */
+const isSound = (before: Panel, after: Panel): boolean => {
+  if (selfCrossings(outlineOf(after)).length > 0) return false;
+  const waist = before.levels.find((level) => level.name === 'waist');
+  return (
+    waist === undefined || !levelSpan(before, waist.y)?.meetsSeams || levelSpan(after, waist.y)?.meetsSeams === true
+  );
+};
+
+/** A width so small that it is none. */
+const LEAST_WIDTH = 0.1;
+
+/** Halved down to what a maker can type, which was tried. */
+const refuseTooWide = (panel: Panel, widths: readonly number[], units: Units): never => {
+  const scaled = (part: number): number[] => widths.map((width) => width * part);
+  const part = largestPart((tried) => netEdges(panel, scaled(tried)) !== undefined);
+  const widest = Math.max(...widths);
+  const typed = typedLength(widest * part, units);
+  const fits = typed.mm > LEAST_WIDTH && netEdges(panel, scaled(typed.mm / widest)) !== undefined;
+  const same = widths.every((width) => width === widest);
+  const hint = !fits
+    ? 'no allowance can be taken off this shape; check it with staywright check'
+    : same
+      ? `the largest that works here is ${typed.text}`
+      : `with all widths smaller in proportion, the widest can be ${typed.text}`;
+  const asked = typedLength(widest, units).text;
+  throw new StaywrightError('impossible', `the panel is too small for an allowance of ${asked}`, {
+    where: `panel ${panel.name}`,
+    hint,
+  });
+};
+
+const sinceStripping = (finding: Finding): Finding => ({
+  ...finding,
+  message: `${finding.message} now that the allowance is off`,
+  cure: 'check the widths: an edge may have had another allowance',
+});
+
+const unusedWidths = (pattern: Pattern, cut: readonly Panel[], widths: AllowanceWidths): Finding[] => {
+  const given = widths.all !== undefined || Object.keys(widths.byEdge).length > 0;
+  if (!given || cut.length > 0) return [];
+  const message =
+    'the stitching lines are known, so the added cutting lines were dropped and the widths given were not used';
+  return [{ weight: 'note', kind: 'widths-not-used', where: pattern.name, message }];
+};
