@@ -54,7 +54,7 @@ function row(oldPanels, newPanels) {
 
 /** The two laced edges at centre back with the gap between them, drawn at full size across and down. */
 function gapDrawing(report, x, title) {
-  const rows = report.rows ?? report.levels;
+  const rows = report.levels;
   const points = rows.map((level) => ({
     gap: level.predicted_gap_mm,
     y: 240 - HEIGHTS[level.level],

@@ -1,0 +1,102 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { panelEdges } from '../../examples/drawing/cutting-line.js';
+import { LEVELS, netPanels, SIZES, type NetPanel } from '../../examples/drawing/net-panels.js';
+import { nearestPoint } from '../../src/geometry/nearest-point.ts';
+import type { Panel } from '../../src/pattern/panel.ts';
+import { readSvg } from '../../src/svg/read-svg.ts';
+import { demoRun, type DemoRun } from './demo-run.ts';
+
+let run: DemoRun;
+let again: DemoRun;
+
+beforeAll(() => {
+  run = demoRun();
+  again = demoRun();
+}, 180_000);
+
+const panelsOf = (name: string): readonly Panel[] => {
+  const reading = readSvg(run.text(name), name);
+  if (reading.kind !== 'sheet') throw new Error(`${name} is no sheet`);
+  return reading.sheet.pattern.panels;
+};
+
+interface GapJson {
+  readonly levels: readonly { readonly level: string; readonly needs_mm: number; readonly predicted_gap_mm: number }[];
+  readonly evenness_mm: number;
+}
+
+const worst = ({ levels }: GapJson): number => Math.max(...levels.map(({ needs_mm: needs }) => Math.abs(needs)));
+
+describe('the example run', () => {
+  it('leaves the same bytes every time', () => {
+    expect([...again.files.keys()].toSorted()).toEqual([...run.files.keys()].toSorted());
+    const differing = [...run.files].filter(([name, bytes]) => !again.files.get(name)!.equals(bytes));
+    expect(differing.map(([name]) => name)).toEqual([]);
+    expect(again.printed).toBe(run.printed);
+  });
+
+  it.each(SIZES)('strips size $number back to the net panels it was designed from, within 0.02 mm', (size) => {
+    const panels = panelsOf(`2-net-size-${size.number}.svg`);
+    const distances = netPanels(size).map((net, i) => farthest(net, panels[i]!));
+    expect(Math.max(...distances)).toBeLessThan(0.02);
+  });
+
+  it('measures every size as it was designed', () => {
+    for (const size of SIZES) {
+      const panels = panelsOf(`2-net-size-${size.number}.svg`);
+      for (const level of ['bust', 'underbust', 'waist', 'high-hip']) {
+        const drawn = panels.map((panel) => panel.levels.find(({ name }) => name === level)!);
+        const girth = 2 * drawn.reduce((sum, { fromX, toX }) => sum + Math.abs(toX - fromX), 0);
+        const h = LEVELS[level]!;
+        const designed = 2 * netPanels(size).reduce((sum, panel) => sum + panel.back(h).x - panel.front(h).x, 0);
+        expect(Math.abs(girth - designed)).toBeLessThan(0.1);
+      }
+    }
+  });
+
+  it('changes only the edges that had to change', () => {
+    const before = panelsOf('2-net-size-2.svg');
+    const changed = panelsOf('4-altered.svg').flatMap((panel, i) =>
+      panel.edges
+        .filter((edge, at) => edge.text !== before[i]!.edges[at]!.text)
+        .map((edge) => `${panel.name} ${edge.name}`),
+    );
+    expect(changed).toEqual([
+      'side-front side',
+      'side-front bottom',
+      'side-back bottom',
+      'side-back side',
+      'back top',
+      'back cb',
+    ]);
+  });
+
+  it('ends with every level within a tenth of an inch of what the body needs, where it was three quarters off', () => {
+    const before = JSON.parse(run.text('6-gap-before.json')) as GapJson;
+    const after = JSON.parse(run.text('6-gap-after.json')) as GapJson;
+    expect(worst(before)).toBeGreaterThan(19);
+    expect(worst(after)).toBeLessThan(2.54);
+    expect(after.evenness_mm).toBeLessThan(before.evenness_mm / 8);
+  });
+
+  it('prints a PDF', () => {
+    expect(run.text('5-mock-up.pdf').startsWith('%PDF-1.')).toBe(true);
+  });
+});
+
+/** The greatest distance of a sheet's panel from the net panel, laid on each other at the waist. */
+const farthest = (net: NetPanel, panel: Panel): number => {
+  const waist = panel.levels.find(({ name }) => name === 'waist')!;
+  const shift = waist.fromX - net.front(0).x;
+  const distances = panelEdges(net, 0).flatMap((edge, at) =>
+    edge
+      .flatMap((cubic) => [cubic[0]!, cubic[3]!, middle(cubic)])
+      .map(([x, h]) => nearestPoint(panel.edges[at]!.path, { x: x + shift, y: waist.y - h }).distance),
+  );
+  return Math.max(...distances);
+};
+
+const middle = (cubic: ReturnType<typeof panelEdges>[number][number]): readonly [number, number] => {
+  const axis = (k: 0 | 1): number => (cubic[0]![k] + 3 * cubic[1]![k] + 3 * cubic[2]![k] + cubic[3]![k]) / 8;
+  return [axis(0), axis(1)];
+};
