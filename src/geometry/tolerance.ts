@@ -35,3 +35,15 @@ export const DECIMALS = 3;
 
 /** A break in an alteration this near a node makes no node of its own: blends are flat there, so the amount differs by under 0.002 mm. */
 export const BREAK_NEAR_NODE = 0.02;
+
+/** Arcs become cubics that stay this near: a tenth of what an offset may err, so that drawn circles stay true through both. */
+export const ARC_TOLERANCE = 0.001;
+
+/** Handles off their chord by less than this share of its length draw a line: only rounding of numbers, no drawn curve, is so flat. */
+export const STRAIGHTNESS = 1e-9;
+
+/** Ends of drawn lines this near are meant to meet: half the width of a pencil line's reading. */
+export const JOIN_GAP = 0.5;
+
+/** A closed shape nowhere wider than this encloses nothing: a line drawn there and back. */
+export const FLAT_WIDTH = 0.05;

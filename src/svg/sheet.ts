@@ -7,4 +7,11 @@ export interface Sheet {
   readonly record: readonly Change[];
   /** Cleaned markup kept outside the panels. */
   readonly art?: string;
+  /** Where the file holds one panel of a pattern kept a panel a file: which of how many, from 1. */
+  readonly part?: SheetPart;
+}
+
+export interface SheetPart {
+  readonly number: number;
+  readonly of: number;
 }

@@ -1,0 +1,145 @@
+import { StaywrightError } from '../errors.ts';
+import { signedArea } from '../geometry/area.ts';
+import { isClosed, pathEnd, pathStart, type Path } from '../geometry/path.ts';
+import { samePoint, type Point } from '../geometry/point.ts';
+import type { Edge, Grain, Level, LineKind, Notch, Panel } from '../pattern/panel.ts';
+import { cleanMarkup } from './clean-markup.ts';
+import { formatNumber } from './format-number.ts';
+import { sheetPath } from './sheet-path.ts';
+import { isSvg, placeOf, rawAttribute, type XmlDocument, type XmlNode } from './xml-document.ts';
+
+const WIDTH = /^(\d+(?:\.\d+)?)mm$/;
+
+/** Content that is written anew each time or describes nothing drawn. */
+const LEFT_OUT = new Set(['title', 'desc', 'metadata', 'defs', 'style']);
+
+const showPoint = ({ x, y }: Point): string => `${formatNumber(x)},${formatNumber(y)}`;
+
+/** Art kept as lines of cleaned markup: of `g` elements that hold it, their content. */
+export const artOf = (nodes: readonly XmlNode[]): { readonly art?: string } => {
+  const parts = nodes.flatMap((node) => (node.attributes['data-kind'] === 'art' ? node.children : [node]));
+  const lines = parts.map(cleanMarkup).filter((markup) => markup !== '');
+  return lines.length === 0 ? {} : { art: lines.join('\n') };
+};
+
+/**
+ * Reads one panel of a sheet and holds it to the rules: edges end to end, closed and clockwise, levels straight across, notches on
+ * named edges. Throws an `input` error with the place of the first break.
+ */
+export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
+  const name = group.attributes['id'] ?? '';
+  const placed = (node: XmlNode): string => placeOf(document, node.offset);
+  const fail = (node: XmlNode, message: string, hint?: string): never => {
+    throw new StaywrightError('input', `panel ${name}: ${message}`, {
+      where: placed(node),
+      ...(hint === undefined ? {} : { hint }),
+    });
+  };
+  if (name === '') fail(group, 'it has no name (id)');
+  const line = group.attributes['data-line'];
+  if (line !== 'cutting' && line !== 'stitching') fail(group, `data-line must be 'cutting' or 'stitching'`);
+
+  const edges: { readonly edge: Edge; readonly node: XmlNode }[] = [];
+  const levels: Level[] = [];
+  const notches: Notch[] = [];
+  const bones: Path[] = [];
+  const art: XmlNode[] = [];
+  let grain: Grain | undefined;
+  let cutting: Path | undefined;
+
+  const named = (node: XmlNode, attribute: string, what: string): string =>
+    node.attributes[attribute] || fail(node, `a ${what} has no ${attribute}`);
+  const pathOf = (node: XmlNode, what: string): Path => sheetPath(document, node, `panel ${name}: ${what}`);
+  const endsOf = (node: XmlNode, what: string): { from: Point; to: Point } => {
+    const { segments } = pathOf(node, what);
+    const [only] = segments;
+    if (segments.length !== 1 || only!.kind !== 'line') fail(node, `${what} must be one straight line`);
+    return { from: only!.start, to: only!.end };
+  };
+
+  const readEdge = (node: XmlNode): void => {
+    const edge = named(node, 'data-edge', 'edge');
+    if (edges.some((other) => other.edge.name === edge)) fail(node, `two edges are named ${edge}`);
+    const width = node.attributes['data-allowance'];
+    const millimetres = width === undefined ? undefined : WIDTH.exec(width)?.[1];
+    if (width !== undefined && millimetres === undefined)
+      fail(node, `edge ${edge}: data-allowance must be like '15mm'`);
+    edges.push({
+      node,
+      edge: {
+        name: edge,
+        path: pathOf(node, `edge ${edge}`),
+        text: rawAttribute(document, node, 'd')!.replace(/\r\n?/g, '\n'),
+        ...(millimetres === undefined ? {} : { allowance: Number(millimetres) }),
+      },
+    });
+  };
+  const readLevel = (node: XmlNode): void => {
+    const level = named(node, 'data-level', 'level');
+    if (levels.some((other) => other.name === level)) fail(node, `two levels are named ${level}`);
+    const { from, to } = endsOf(node, `level ${level}`);
+    if (from.y !== to.y) fail(node, `level ${level} is not horizontal`);
+    levels.push({ name: level, y: from.y, fromX: Math.min(from.x, to.x), toX: Math.max(from.x, to.x) });
+  };
+
+  for (const node of group.children) {
+    if (!isSvg(node) || LEFT_OUT.has(node.local)) continue;
+    switch (node.attributes['data-kind']) {
+      case 'edge':
+        readEdge(node);
+        break;
+      case 'level':
+        readLevel(node);
+        break;
+      case 'notch': {
+        const { from, to } = endsOf(node, 'a notch');
+        notches.push({ edge: named(node, 'data-edge', 'notch'), at: from, inner: to });
+        break;
+      }
+      case 'grain':
+        if (grain) fail(node, 'it has two grainlines');
+        grain = endsOf(node, 'the grainline');
+        break;
+      case 'bone':
+        bones.push(pathOf(node, 'a bone'));
+        break;
+      case 'cutting':
+        if (cutting) fail(node, 'it has two cutting lines');
+        cutting = pathOf(node, 'the cutting line');
+        if (!isClosed(cutting)) fail(node, 'the cutting line is not closed');
+        break;
+      case 'label':
+        break;
+      case 'art':
+      case undefined:
+        art.push(node);
+        break;
+      default:
+        fail(node, `unknown data-kind '${node.attributes['data-kind']}'`);
+    }
+  }
+
+  if (edges.length === 0) fail(group, 'it has no edges');
+  edges.forEach(({ edge, node }, i) => {
+    const next = edges[(i + 1) % edges.length]!.edge;
+    const [end, start] = [pathEnd(edge.path), pathStart(next.path)];
+    if (samePoint(end, start)) return;
+    fail(node, `edge ${edge.name} ends at ${showPoint(end)}, but edge ${next.name} begins at ${showPoint(start)}`);
+  });
+  const outline = { segments: edges.flatMap(({ edge }) => edge.path.segments) };
+  if (signedArea(outline) <= 0) fail(group, 'its edges must run clockwise round it');
+  const stray = notches.find(({ edge }) => !edges.some((other) => other.edge.name === edge));
+  if (stray) fail(group, `a notch is on an edge ${stray.edge}, which is not there`);
+
+  return {
+    name,
+    line: line as LineKind,
+    edges: edges.map(({ edge }) => edge),
+    levels: levels.toSorted((a, b) => a.y - b.y),
+    notches,
+    ...(grain ? { grain } : {}),
+    bones,
+    ...(cutting ? { cutting } : {}),
+    ...artOf(art),
+  };
+};

@@ -1,0 +1,48 @@
+import { StaywrightError } from '../errors.ts';
+import type { Drawing } from '../pattern/drawing.ts';
+import { MOST_BYTES } from './limits.ts';
+import { parseXml } from './parse-xml.ts';
+import { readDrawing } from './read-drawing.ts';
+import { isSheet, readSheet } from './read-sheet.ts';
+import type { Sheet } from './sheet.ts';
+import { placeOf } from './xml-document.ts';
+
+export type SvgReading =
+  | { readonly kind: 'sheet'; readonly sheet: Sheet; readonly warnings: readonly string[] }
+  | { readonly kind: 'drawing'; readonly drawing: Drawing };
+
+/** What corrects a drawing whose scale is wrong; one of them at most. */
+export interface ScaleCorrection {
+  /** Factor on every size. */
+  readonly scale?: number;
+  /** True side in millimetres of a square that is drawn among the outlines. */
+  readonly testSquare?: number;
+}
+
+/**
+ * Reads an SVG text: a sheet, or any other drawing with everything in millimetres. `file` is its name in messages.
+ * Throws an `input` error with `file:line:column` for what cannot be read, a `usage` error for a correction that does not fit.
+ */
+export const readSvg = (text: string, file: string, correction: ScaleCorrection = {}): SvgReading => {
+  if (text.length > MOST_BYTES) throw new StaywrightError('input', `over ${MOST_BYTES} characters`, { where: file });
+  const document = parseXml(text, file);
+  const { root } = document;
+  if (root.local !== 'svg') {
+    throw new StaywrightError('input', `this is <${root.name}>, not <svg>`, { where: placeOf(document, root.offset) });
+  }
+  const { scale, testSquare } = correction;
+  if (scale !== undefined && testSquare !== undefined) {
+    throw new StaywrightError('usage', 'give --scale or --test-square, not both', { where: '--scale' });
+  }
+  if (!isSheet(document)) return { kind: 'drawing', drawing: readDrawing(document, correction) };
+  if (scale !== undefined || testSquare !== undefined) {
+    const where = scale === undefined ? '--test-square' : '--scale';
+    throw new StaywrightError('usage', `${file} is a sheet, whose size is known`, { where, hint: 'leave it out' });
+  }
+  const sheet = readSheet(document);
+  const { part } = sheet;
+  const warnings = part
+    ? [`this is panel ${part.number} of ${part.of}; the whole pattern is read from its folder`]
+    : [];
+  return { kind: 'sheet', sheet, warnings };
+};

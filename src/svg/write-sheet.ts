@@ -1,0 +1,88 @@
+import type { Path } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { line } from '../geometry/segment.ts';
+import type { Panel } from '../pattern/panel.ts';
+import { escapeXml } from './escape-xml.ts';
+import { formatNumber } from './format-number.ts';
+import { labelPlace } from './label-place.ts';
+import { placePanels, type Placing } from './place-panels.ts';
+import { edgeStyle, MARK_STYLES, PANEL_STYLE, SMALL_TEXT_STYLE, TEXT_STYLE } from './sheet-style.ts';
+import type { Sheet } from './sheet.ts';
+import { writeEdges, writePath } from './write-path.ts';
+import { writeRecord } from './write-record.ts';
+
+const SEGMENT_LINE = '\n        ';
+
+const attribute = (name: string, value: string): string => ` ${name}="${escapeXml(value)}"`;
+
+const straight = (from: Point, to: Point): string => writePath({ segments: [line(from, to)] }, ' ');
+
+const edgeLines = (panel: Panel): string[] => {
+  const texts = writeEdges(panel.edges, SEGMENT_LINE);
+  return panel.edges.map(({ name, allowance }, i) => {
+    const width = allowance === undefined ? '' : attribute('data-allowance', `${formatNumber(allowance)}mm`);
+    const text = texts[i]!;
+    return `<path data-kind="edge"${attribute('data-edge', name)}${width} d="${text}"/>`;
+  });
+};
+
+const curve = (kind: 'cutting' | 'bone', path: Path): string =>
+  `<path data-kind="${kind}" ${MARK_STYLES[kind]} d="${writePath(path, SEGMENT_LINE)}"/>`;
+
+const mark = (kind: 'level' | 'notch' | 'grain', name: string, from: Point, to: Point): string =>
+  `<path data-kind="${kind}"${name} ${MARK_STYLES[kind]} d="${straight(from, to)}"/>`;
+
+const markLines = (panel: Panel): string[] => [
+  ...(panel.cutting ? [curve('cutting', panel.cutting)] : []),
+  ...panel.levels.map(({ name, y, fromX, toX }) =>
+    mark('level', attribute('data-level', name), { x: fromX, y }, { x: toX, y }),
+  ),
+  ...panel.notches.map(({ edge, at, inner }) => mark('notch', attribute('data-edge', edge), at, inner)),
+  ...(panel.grain ? [mark('grain', '', panel.grain.from, panel.grain.to)] : []),
+  ...panel.bones.map((bone) => curve('bone', bone)),
+];
+
+const textLines = (panel: Panel, box: Placing['panels'][number]['box']): string[] => {
+  const { x, y, size } = labelPlace(panel, box);
+  return [
+    `<text data-kind="label" ${TEXT_STYLE} font-size="${size}" text-anchor="middle" x="${x}" y="${y}">${escapeXml(panel.name)}</text>`,
+    ...panel.levels.map(
+      ({ name, y: level, fromX }) =>
+        `<text data-kind="label" ${SMALL_TEXT_STYLE} font-size="3" x="${formatNumber(Math.round(fromX) + 3)}" y="${formatNumber(Math.round(level) - 1)}">${escapeXml(name)}</text>`,
+    ),
+  ];
+};
+
+const artLines = (art: string | undefined): string[] =>
+  art === undefined || art === '' ? [] : ['<g data-kind="art">', ...art.split('\n'), '</g>'];
+
+const panelLines = (panel: Panel, { x, y, box }: Placing['panels'][number]): string[] => {
+  const place = attribute('transform', `translate(${formatNumber(x)},${formatNumber(y)})`);
+  return [
+    `  <g${attribute('id', panel.name)} data-kind="panel" data-line="${panel.line}"${place} ${PANEL_STYLE} ${edgeStyle(panel)}>`,
+    ...[...edgeLines(panel), ...markLines(panel), ...textLines(panel, box)].map((text) => `    ${text}`),
+    ...artLines(panel.art),
+    '  </g>',
+  ];
+};
+
+/**
+ * A sheet as SVG text: one user unit is one millimetre, panels side by side and lined up at the waist. Depends on its argument alone,
+ * so the same sheet gives the same bytes; edges with a text of their own keep it to the character.
+ */
+export const writeSheet = (sheet: Sheet): string => {
+  const { name, pieces, units, panels } = sheet.pattern;
+  const placing = placePanels(panels);
+  const [width, height] = [formatNumber(placing.width), formatNumber(placing.height)];
+  const part = sheet.part ? ` data-part="${sheet.part.number}/${sheet.part.of}"` : '';
+  const record = writeRecord(sheet.record);
+  return [
+    '<?xml version="1.0" encoding="UTF-8"?>',
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" data-sheet="1"${attribute('data-name', name)} data-pieces="${pieces}" data-units="${units}"${part}>`,
+    ...(record === '' ? [] : ['  <metadata data-kind="changes">', record, '  </metadata>']),
+    ...panels.flatMap((panel, i) => panelLines(panel, placing.panels[i]!)),
+    ...artLines(sheet.art),
+    '</svg>',
+    '',
+  ].join('\n');
+};
