@@ -85,4 +85,6 @@ export interface SharedOptions {
   readonly force?: boolean;
   readonly scale?: string;
   readonly testSquare?: string;
+  readonly within?: string;
+  readonly within?: string;
 }

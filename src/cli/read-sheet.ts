@@ -52,10 +52,12 @@ export const readSheetOrDrawing = async (job: Job): Promise<(SheetRead & { reado
 
 const readOne = async (path: string, job: Job): Promise<SvgReading> => {
   const { name, bytes } = await job.readFile(path);
-  const { scale, testSquare } = job.shared;
+  const { scale, testSquare, within } = job.shared;
   return readSvg(decodeText(bytes, name), name, {
     ...(scale === undefined ? {} : { scale: parseScale(scale) }),
     ...(testSquare === undefined ? {} : { testSquare: parseLength(testSquare, '--test-square') }),
+    ...(within === undefined ? {} : { within }),
+    ...(within === undefined ? {} : { within }),
   });
 };
 
@@ -74,9 +76,9 @@ const readFolder = async (folder: string, job: Job): Promise<SvgReading> => {
         hint: 'move it out, or read it alone',
       });
     }
-    parts.push({ name: path, sheet: reading.sheet, warnings: reading.warnings });
+    parts.push({ name: path, sheet: reading.sheet });
   }
-  return { kind: 'sheet', sheet: joinSheets(parts), warnings: parts.flatMap(({ warnings }) => warnings) };
+  return { kind: 'sheet', sheet: joinSheets(parts), warnings: [] };
 };
 
 const isFolder = (path: string | undefined): boolean =>

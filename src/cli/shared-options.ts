@@ -4,8 +4,10 @@ import type { Command } from './command.ts';
 type Row = readonly [flags: string, says: string];
 
 const DRAWING: readonly Row[] = [
+  ['--within <group>', 'read only this group or layer of the drawing'],
   ['--scale <factor>', 'the drawing is this many times too small'],
   ['--test-square <length>', 'the side of a square that is drawn, to scale by'],
+  ['--within <group>', 'read one group or layer: a size out of a nest of sizes'],
 ];
 
 const PAGES: readonly Row[] = [
@@ -38,7 +40,10 @@ const OUTPUT: Readonly<Record<Command['kind'], readonly Row[]>> = {
 /** Adds what a command of this kind shares with the others, after its own options. */
 export const declareShared = (commander: Commander, { kind, readsDrawings }: Command): Commander => {
   const rows = [...(readsDrawings ? DRAWING : []), ...OUTPUT[kind], ...WORDS];
-  for (const [flags, says] of rows) commander.option(flags, says);
+  for (const [flags, says] of rows) {
+    if (!commander.options.some((own) => own.long !== undefined && flags.includes(own.long)))
+      commander.option(flags, says);
+  }
   return commander;
 };
 

@@ -87,7 +87,7 @@ const relation = (larger: Shape, smaller: Shape): 'apart' | 'within' => {
 
 const refuseOverlap = (larger: Shape, smaller: Shape, at: Point): never => {
   const message = `overlaps the outline ${describeShape(larger)} (${larger.outline.where}) at ${describePoint(at)}`;
-  const hint = 'move the panels apart; of a nest of sizes keep one';
+  const hint = 'move the panels apart; of a nest of sizes read one: --within GROUP';
   throw new StaywrightError('input', `outline ${describeShape(smaller)} ${message}`, {
     where: smaller.outline.where,
     hint,
@@ -98,7 +98,7 @@ const refuseNest = (outer: Shape, lines: readonly Shape[]): never => {
   const all = [outer, ...lines].map(describeShape).join('; ');
   throw new StaywrightError('input', `${lines.length + 1} outlines lie one within another: ${all}`, {
     where: outer.outline.where,
-    hint: 'a panel has a cutting and a stitching line at most: of a nest of sizes keep one',
+    hint: 'a panel has a cutting and a stitching line at most; of a nest of sizes read one: --within GROUP',
   });
 };
 

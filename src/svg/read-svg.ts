@@ -11,33 +11,39 @@ export type SvgReading =
   | { readonly kind: 'sheet'; readonly sheet: Sheet; readonly warnings: readonly string[] }
   | { readonly kind: 'drawing'; readonly drawing: Drawing };
 
-/** What corrects a drawing whose scale is wrong; one of them at most. */
-export interface ScaleCorrection {
+/** How a plain drawing is read: what corrects a wrong scale, one of two at most, and which part is meant. */
+export interface DrawingChoice {
   /** Factor on every size. */
   readonly scale?: number;
   /** True side in millimetres of a square that is drawn among the outlines. */
   readonly testSquare?: number;
+  /** The id or label of the one group that is read. */
+  readonly within?: string;
 }
 
 /**
  * Reads an SVG text: a sheet, or any other drawing with everything in millimetres. `file` is its name in messages.
- * Throws an `input` error with `file:line:column` for what cannot be read, a `usage` error for a correction that does not fit.
+ * Throws an `input` error with `file:line:column` for what cannot be read, a `usage` error for a choice that does not fit.
  */
-export const readSvg = (text: string, file: string, correction: ScaleCorrection = {}): SvgReading => {
+export const readSvg = (text: string, file: string, choice: DrawingChoice = {}): SvgReading => {
   if (text.length > MOST_BYTES) throw new StaywrightError('input', `over ${MOST_BYTES} characters`, { where: file });
   const document = parseXml(text, file);
   const { root } = document;
   if (root.local !== 'svg') {
     throw new StaywrightError('input', `this is <${root.name}>, not <svg>`, { where: placeOf(document, root.offset) });
   }
-  const { scale, testSquare } = correction;
+  const { scale, testSquare, within } = choice;
   if (scale !== undefined && testSquare !== undefined) {
     throw new StaywrightError('usage', 'give --scale or --test-square, not both', { where: '--scale' });
   }
-  if (!isSheet(document)) return { kind: 'drawing', drawing: readDrawing(document, correction) };
+  if (!isSheet(document)) return { kind: 'drawing', drawing: readDrawing(document, choice) };
   if (scale !== undefined || testSquare !== undefined) {
     const where = scale === undefined ? '--test-square' : '--scale';
     throw new StaywrightError('usage', `${file} is a sheet, whose size is known`, { where, hint: 'leave it out' });
+  }
+  if (within !== undefined) {
+    const hint = 'leave it out, or name a drawing';
+    throw new StaywrightError('usage', `${file} is a sheet and is read whole`, { where: '--within', hint });
   }
   const sheet = readSheet(document);
   const { part } = sheet;
