@@ -20,6 +20,10 @@ const MAX_ROUNDS = 24;
 const MAX_DEPTH = 8;
 const MAX_PIECES = 8;
 
+/** Handles as parts of the curve's length: on a nearly straight curve any would fit, and one of over 0.8 could run backwards. */
+const SHORTEST_HANDLE = 1e-3;
+const LONGEST_HANDLE = 0.8;
+
 interface Sample {
   readonly at: Point;
   readonly tangent: Vector;
@@ -67,7 +71,7 @@ export const fitCubic = (curve: Curve, from: number, to: number): { readonly cub
     cubic(start, movePoint(start, scaled(first, head)), movePoint(end, scaled(last, -tail)), end);
   if (total === 0) return { cubic: drawn(0, 0), error: 0 };
 
-  const shortest = total * 1e-3;
+  const [shortest, longest] = [total * SHORTEST_HANDLE, total * LONGEST_HANDLE];
   const parameters = samples.map((_, i) => lengths[i + 1]! / total);
   let [head, tail] = [total / 3, total / 3];
   let best = { cubic: drawn(head, tail), error: Infinity };
@@ -90,7 +94,7 @@ export const fitCubic = (curve: Curve, from: number, to: number): { readonly cub
     }
     const gained = error < best.error * 0.99;
     if (error < best.error) best = { cubic: c, error };
-    if (!gained && round > 3) break;
+    if ((!gained && round > 3) || error <= CROSSING_TOLERANCE) break;
     const damping = 1e-9 * (hh + tt) + Number.MIN_VALUE;
     const determinant = (hh + damping) * (tt + damping) - ht * ht;
     const step = {
@@ -99,8 +103,8 @@ export const fitCubic = (curve: Curve, from: number, to: number): { readonly cub
     };
     if (!Number.isFinite(step.head + step.tail)) break;
     const most = total / 4;
-    head = Math.max(shortest, head + Math.min(most, Math.max(-most, step.head)));
-    tail = Math.max(shortest, tail + Math.min(most, Math.max(-most, step.tail)));
+    head = Math.min(longest, Math.max(shortest, head + Math.min(most, Math.max(-most, step.head))));
+    tail = Math.min(longest, Math.max(shortest, tail + Math.min(most, Math.max(-most, step.tail))));
     if (Math.abs(step.head) + Math.abs(step.tail) < CROSSING_TOLERANCE * total) break;
   }
   return best;
