@@ -9,26 +9,32 @@ import { reversePath } from '../geometry/reverse-path.ts';
 import { splitSegment } from '../geometry/split.ts';
 import { turn } from '../geometry/vector.ts';
 
-/** A curve goes on along itself at most once its own length, and until it has turned 20 degrees; past that it could curl up. */
+/** A curve goes on along itself at most once its own length: farther, the rounding of its handles would show. */
 const FARTHEST = 2;
-const MOST_TURN = Math.PI / 9;
+
+/** An edge beside a moved seam keeps its own curve until it has turned 20 degrees more; past that it could curl up. */
+const EDGE_TURN = Math.PI / 9;
+
+/** A moved seam goes on along its end tangent; within 3 degrees of it, it may as well keep its curve and so undo a trimming exactly. */
+const SEAM_TURN = Math.PI / 60;
+
 const STEP = 1 / 32;
 
 /** How much farther than the gap a curve is drawn on: enough for a seam that meets it at a slant. */
 const AMPLE = 3;
 
 /**
- * The path with a curved last piece drawn on as the same curve, so that an edge that was trimmed by one alteration gets its own
+ * The path with a curved last piece drawn on as the same curve until it has turned by `mostTurn`, so that an edge that was trimmed by one alteration gets its own
  * shape back from the opposite one. A straight last piece is left: it is extended along itself anyhow.
  */
-const drawnOn = (path: Path, gap: number): Path => {
+const drawnOn = (path: Path, gap: number, mostTurn: number): Path => {
   const last = path.segments.at(-1)!;
   if (last.kind === 'line') return path;
   const direction = tangentOn(last, 1);
   let longest = last;
   for (let t = 1 + STEP; t <= FARTHEST; t += STEP) {
     const [longer] = splitSegment(last, t);
-    if (longer.kind === 'line' || Math.abs(turn(direction, tangentOn(longer, 1))) > MOST_TURN) break;
+    if (longer.kind === 'line' || Math.abs(turn(direction, tangentOn(longer, 1))) > mostTurn) break;
     longest = longer;
     if (segmentLength(longer) - segmentLength(last) > AMPLE * gap) break;
   }
@@ -46,8 +52,9 @@ export const meetEdges = (edges: readonly Path[], moved: ReadonlySet<number>): r
     const next = (index + 1) % edges.length;
     const gap = distance(pathEnd(met[index]!), pathStart(met[next]!));
     if (gap === 0) continue;
-    const before = moved.has(index) ? met[index]! : drawnOn(met[index]!, gap);
-    const after = moved.has(next) ? met[next]! : reversePath(drawnOn(reversePath(met[next]!), gap));
+    const mostTurn = (edge: number): number => (moved.has(edge) ? SEAM_TURN : EDGE_TURN);
+    const before = drawnOn(met[index]!, gap, mostTurn(index));
+    const after = reversePath(drawnOn(reversePath(met[next]!), gap, mostTurn(next)));
     const corner = meetAtCorner(before, after);
     if (!corner) return index;
     met[index] = corner.a;
