@@ -47,7 +47,7 @@ export const addAllowance = (pattern: Pattern, widths: AllowanceWidths, corners:
 
 const addToPanel = (panel: Panel, widths: AllowanceWidths, corners: CornerStyles): Panel => {
   const finished = new Set(sidesOf(panel) ? ['top', 'bottom'] : []);
-  const edges = panel.edges.map(({ corners: _, ...edge }): Edge => {
+  const edges = panel.edges.map(({ corners: _corners, ...edge }): Edge => {
     const style = edge.name === 'top' ? corners.top : edge.name === 'bottom' ? corners.bottom : undefined;
     const width = { ...edge, allowance: widthOf(edge, widths)! };
     const asked = style ?? corners.default;
