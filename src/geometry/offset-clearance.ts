@@ -4,8 +4,9 @@
  */
 
 import type { Point } from './point.ts';
-import { gridOf, newLinks } from './offset-grid.ts';
+import { gridOf, newLinks, setLink } from './offset-grid.ts';
 import { footNear, type Source } from './offset-source.ts';
+import type { Strand } from './offset-strand.ts';
 import { SAME_POINT } from './tolerance.ts';
 
 /** Chords stray this far (mm) from a curve at most; nearer questions than that are settled on the curve itself. */
@@ -36,11 +37,16 @@ export const chordCount = (s: Source, error: number): number => {
   return Math.min(MOST_CHORDS, Math.max(1, Math.ceil(Math.sqrt(bend / (8 * error)))));
 };
 
-export const clearanceOf = (sources: readonly Source[], closed: boolean): Clearance => {
+/**
+ * The clearance of a path and of the mitres on its corners, `lines`: where an outward corner is carried on to its tip, all that
+ * lies under the tip belongs to the offset, though it may be farther from the path than the width.
+ */
+export const clearanceOf = (sources: readonly Source[], closed: boolean, lines: readonly Strand[]): Clearance => {
   const count = sources.length;
   let total = 0;
   for (const s of sources) total += chordCount(s, CHORD_ERROR);
-  const links = newLinks(total);
+  const mitres = lines.filter((strand) => strand.kind === 'line' && strand.corner?.even);
+  const links = newLinks(total + mitres.length);
   const { ax, ay, bx, by } = links;
   const owner = new Int32Array(total);
   const startT = new Float64Array(total);
@@ -75,6 +81,7 @@ export const clearanceOf = (sources: readonly Source[], closed: boolean): Cleara
       endWidth[c] = k === n - 1 ? lesser(width, s.distance, after) : width;
     }
   }
+  for (const [m, { start, end }] of mitres.entries()) setLink(links, total + m, start, end);
   const { columns, first, held, column, row } = gridOf(links, widest);
 
   const isTooNear = (p: Point, asked: Asked): boolean => {
@@ -89,6 +96,10 @@ export const clearanceOf = (sources: readonly Source[], closed: boolean): Cleara
       const rowEnd = first[r * columns + c1 + 1]!;
       for (let h = first[r * columns + c0]!; h < rowEnd; h += 1) {
         const c = held[h]!;
+        if (c >= total) {
+          if (isUnder(mitres[c - total]!, x, y)) return true;
+          continue;
+        }
         const i = owner[c]!;
         const ex = bx[c]! - ax[c]!;
         const ey = by[c]! - ay[c]!;
@@ -154,4 +165,18 @@ const crosses = (from: Point, to: Point, ax: number, ay: number, bx: number, by:
   const sideTo = ex * (to.y - ay) - ey * (to.x - ax);
   const hair = SAME_POINT * Math.hypot(ex, ey);
   return sideFrom * sideTo < 0 && Math.abs(sideFrom) > hair && Math.abs(sideTo) > hair;
+};
+
+/** Whether a point lies between a line of a mitre and the corner that it belongs to. */
+const isUnder = ({ start, end, corner }: Strand, x: number, y: number): boolean => {
+  const { at } = corner!;
+  const ux = end.x - start.x;
+  const uy = end.y - start.y;
+  const whole = ux * (at.y - start.y) - uy * (at.x - start.x);
+  const sign = whole < 0 ? -1 : 1;
+  return (
+    sign * (ux * (y - start.y) - uy * (x - start.x)) > SLACK * Math.hypot(ux, uy) &&
+    sign * ((at.x - end.x) * (y - end.y) - (at.y - end.y) * (x - end.x)) > 0 &&
+    sign * ((start.x - at.x) * (y - at.y) - (start.y - at.y) * (x - at.x)) > 0
+  );
 };

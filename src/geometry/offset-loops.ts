@@ -235,7 +235,7 @@ const partsOf = (
       parts.push({
         strand: piece,
         index,
-        length: distance(start, end),
+        length,
         clear: isClear(piece, strand, sources, clearance),
         next: [],
       });

@@ -23,8 +23,8 @@ export interface OffsetRun {
 export const offsetRuns = (runs: readonly OffsetRun[], closed: boolean, tolerance: number): readonly Path[] => {
   const sources = sourcesOf(runs, closed);
   if (runs.every((run) => run.distance === 0)) return runs.map((run) => run.path);
-  const clearance = clearanceOf(sources, closed);
   const laid = layStrands(sources, closed, true);
+  const clearance = clearanceOf(sources, closed, laid.strands);
   const strands =
     laid.whole && isClear(laid.strands, sources, clearance)
       ? laid.strands
