@@ -59,10 +59,11 @@ const cleanNode = (node: XmlNode): XmlNode | undefined => {
 };
 
 /** svgson ends a CDATA section only once in a text: one text for each place where it would have to. */
-const splitText = (node: XmlNode): XmlNode[] =>
-  node.type === 'text'
-    ? node.value.split(/(?<=\]\]>)/).map((value) => ({ ...node, value: value.replace(/\r/g, '\n') }))
-    : [node];
+const splitText = (node: XmlNode): XmlNode[] => {
+  if (node.type !== 'text') return [node];
+  const parts = node.value.replace(/\r/g, '\n').split(/(?<=\]\]>)/);
+  return parts.map((value) => Object.assign({}, node, { value }));
+};
 
 /** Cleaned markup of one element without line breaks between elements; empty where nothing of it may stay. Cleaning twice changes nothing. */
 export const cleanMarkup = (node: XmlNode): string => {

@@ -7,6 +7,8 @@ import { outlineOf } from '../pattern/outline.ts';
 const LETTER_WIDTH = 0.62;
 const LARGEST = 8;
 const SMALLEST = 2.5;
+/** Beside a grainline a name is set only if it stays this large; else across it. */
+const LEGIBLE = 4;
 
 export interface LabelPlace {
   readonly x: number;
@@ -14,7 +16,7 @@ export interface LabelPlace {
   readonly size: number;
 }
 
-/** Where a panel's name stands: centred across it, in the tallest room between its levels, as large as fits. */
+/** Where a panel's name stands: centred across it, in the tallest room between its levels, as large as fits; beside a grainline where there is room. */
 export const labelPlace = (panel: Panel, box: Box): LabelPlace => {
   const stops = [box.minY, ...panel.levels.map((level) => level.y), box.maxY].toSorted((a, b) => a - b);
   let [top, bottom] = [box.minY, box.maxY];
@@ -24,9 +26,19 @@ export const labelPlace = (panel: Panel, box: Box): LabelPlace => {
     if (height > tallest) [top, bottom, tallest] = [stops[i - 1]!, stops[i]!, height];
   }
   const middle = (top + bottom) / 2;
-  const across = crossHorizontal(outlineOf(panel), middle).map(({ point }) => point.x);
-  const [left, right] = across.length < 2 ? [box.minX, box.maxX] : [Math.min(...across), Math.max(...across)];
-  const fits = Math.min(LARGEST, ((right - left) * 0.8) / (LETTER_WIDTH * [...panel.name].length), (bottom - top) / 3);
-  const size = Math.round(Math.max(SMALLEST, fits) * 2) / 2;
-  return { x: Math.round((left + right) / 2), y: Math.round(middle + size / 3), size };
+  const crossings = crossHorizontal(outlineOf(panel), middle).map(({ point }) => point.x);
+  const [left, right] = crossings.length < 2 ? [box.minX, box.maxX] : [Math.min(...crossings), Math.max(...crossings)];
+  const room = bottom - top;
+  const across = sizeIn(panel.name, left, right, room);
+  const grain = panel.grain ? (panel.grain.from.x + panel.grain.to.x) / 2 : undefined;
+  const isCrossed = grain !== undefined && Math.abs(grain - (left + right) / 2) < (right - left) / 4;
+  const beside = isCrossed ? sizeIn(panel.name, left, grain, room) : 0;
+  const [from, to, size] = isCrossed && beside >= LEGIBLE ? [left, grain, beside] : [left, right, across];
+  return { x: Math.round((from + to) / 2), y: Math.round(middle + size / 3), size };
+};
+
+/** The largest size at which a name fits between left and right and into a height. */
+const sizeIn = (name: string, left: number, right: number, height: number): number => {
+  const fits = Math.min(LARGEST, ((right - left) * 0.8) / (LETTER_WIDTH * [...name].length), height / 3);
+  return Math.round(Math.max(SMALLEST, fits) * 2) / 2;
 };

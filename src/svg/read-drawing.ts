@@ -69,6 +69,8 @@ const sizeWarnings = (outlines: readonly Outline[]): string[] =>
     ];
   });
 
+const isOutline = (piece: Piece): boolean => piece.closed && !isFlat(piece.path);
+
 interface Read {
   readonly outlines: readonly Outline[];
   readonly rest: Omit<Drawing, 'outlines' | 'name'>;
@@ -77,7 +79,6 @@ interface Read {
 const readAt = (document: XmlDocument, scale: number): Read => {
   const walked = walkDrawing(document, scaling(scale));
   const { pieces, warnings } = joinPieces(walked.pieces);
-  const isOutline = (piece: Piece): boolean => piece.closed && !isFlat(piece.path);
   return {
     outlines: withGroupIds(pieces.filter(isOutline)).map(outlineOf),
     rest: {

@@ -16,7 +16,7 @@ export const readEntities = (doctype: string, where: string): Record<string, str
   const subset = doctype.replace(/<!--[^]*?-->/g, '');
   let count = 0;
   let growth = 0;
-  for (const [, parameter, name, quoted, single, outside] of subset.matchAll(DECLARATION)) {
+  for (const [, parameter, name = '', quoted, single, outside] of subset.matchAll(DECLARATION)) {
     if (outside) fail(`the entity ${name} lies outside the file`);
     const value = quoted ?? single ?? '';
     if (parameter || /[&%<]/.test(value)) fail(`the entity ${name} is made of other entities or markup`);
@@ -24,8 +24,8 @@ export const readEntities = (doctype: string, where: string): Record<string, str
     count += 1;
     if (count > MOST_ENTITIES) fail(`over ${MOST_ENTITIES} entities`);
     // The first declaration of a name counts.
-    if (name! in entities) continue;
-    Object.defineProperty(entities, name!, {
+    if (name in entities) continue;
+    Object.defineProperty(entities, name, {
       get: () => {
         growth += value.length;
         return growth > MOST_ENTITY_GROWTH ? fail('its entities make it too large') : value;

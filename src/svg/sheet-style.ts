@@ -23,8 +23,13 @@ export const MARK_STYLES = {
   level: line(0.25, '1.5 1.5', GREY),
   notch: line(0.6, 'none'),
   grain: line(0.3, '14 2 2 2', GREY),
+  arrow: line(0.3, 'none', GREY),
   bone: line(0.3, '3 1.5', GREY),
 } as const;
 
 export const TEXT_STYLE = `fill="${INK}" stroke="none" font-family="sans-serif"`;
 export const SMALL_TEXT_STYLE = `fill="${GREY}" stroke="none" font-family="sans-serif"`;
+
+/** What artwork is drawn with unless it says otherwise: SVG's own defaults again, against what the panel's group sets. */
+export const ART_STYLE =
+  'fill="#000" stroke="none" stroke-width="1" stroke-dasharray="none" stroke-linecap="butt" stroke-linejoin="miter"';

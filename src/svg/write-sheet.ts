@@ -1,17 +1,21 @@
 import type { Path } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
+import { movePoint, type Point } from '../geometry/point.ts';
 import { line } from '../geometry/segment.ts';
+import { leftNormal, plus, scaled, unit, vectorTo } from '../geometry/vector.ts';
 import type { Panel } from '../pattern/panel.ts';
 import { escapeXml } from './escape-xml.ts';
 import { formatNumber } from './format-number.ts';
 import { labelPlace } from './label-place.ts';
 import { placePanels, type Placing } from './place-panels.ts';
-import { edgeStyle, MARK_STYLES, PANEL_STYLE, SMALL_TEXT_STYLE, TEXT_STYLE } from './sheet-style.ts';
+import { ART_STYLE, edgeStyle, MARK_STYLES, PANEL_STYLE, SMALL_TEXT_STYLE, TEXT_STYLE } from './sheet-style.ts';
 import type { Sheet } from './sheet.ts';
 import { writeEdges, writePath } from './write-path.ts';
 import { writeRecord } from './write-record.ts';
 
 const SEGMENT_LINE = '\n        ';
+
+/** Length of an arrowhead in millimetres. */
+const ARROW = 5;
 
 const attribute = (name: string, value: string): string => ` ${name}="${escapeXml(value)}"`;
 
@@ -42,19 +46,32 @@ const markLines = (panel: Panel): string[] => [
   ...panel.bones.map((bone) => curve('bone', bone)),
 ];
 
+/** Arrowheads on both ends of a grainline. */
+const arrows = (from: Point, to: Point): string => {
+  const along = scaled(unit(vectorTo(from, to)), ARROW);
+  const aside = scaled(leftNormal(along), 0.4);
+  const head = (tip: Point, into: number): string =>
+    [plus(scaled(along, into), aside), undefined, plus(scaled(along, into), scaled(aside, -1))]
+      .map((v) => (v ? movePoint(tip, v) : tip))
+      .map(({ x, y }, i) => `${i === 0 ? 'M' : 'L'} ${formatNumber(x)},${formatNumber(y)}`)
+      .join(' ');
+  return `<path data-kind="label" ${MARK_STYLES.arrow} d="${head(from, 1)} ${head(to, -1)}"/>`;
+};
+
 const textLines = (panel: Panel, box: Placing['panels'][number]['box']): string[] => {
   const { x, y, size } = labelPlace(panel, box);
   return [
     `<text data-kind="label" ${TEXT_STYLE} font-size="${size}" text-anchor="middle" x="${x}" y="${y}">${escapeXml(panel.name)}</text>`,
+    ...(panel.grain ? [arrows(panel.grain.from, panel.grain.to)] : []),
     ...panel.levels.map(
       ({ name, y: level, fromX }) =>
-        `<text data-kind="label" ${SMALL_TEXT_STYLE} font-size="3" x="${formatNumber(Math.round(fromX) + 3)}" y="${formatNumber(Math.round(level) - 1)}">${escapeXml(name)}</text>`,
+        `<text data-kind="label" ${SMALL_TEXT_STYLE} font-size="3" x="${formatNumber(Math.round(fromX) + 3)}" y="${formatNumber(level - 1.5)}">${escapeXml(name)}</text>`,
     ),
   ];
 };
 
 const artLines = (art: string | undefined): string[] =>
-  art === undefined || art === '' ? [] : ['<g data-kind="art">', ...art.split('\n'), '</g>'];
+  art === undefined || art === '' ? [] : [`<g data-kind="art" ${ART_STYLE}>`, ...art.split('\n'), '</g>'];
 
 const panelLines = (panel: Panel, { x, y, box }: Placing['panels'][number]): string[] => {
   const place = attribute('transform', `translate(${formatNumber(x)},${formatNumber(y)})`);
