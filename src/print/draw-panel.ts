@@ -1,21 +1,25 @@
 import { pathLength } from '../geometry/arc-length.ts';
-import { isClosed } from '../geometry/path.ts';
 import { distance, movePoint, type Point } from '../geometry/point.ts';
-import { leftNormal, plus, scaled, unit, vectorTo } from '../geometry/vector.ts';
+import { scaled, unit, vectorTo } from '../geometry/vector.ts';
 import { outlineOf } from '../pattern/outline.ts';
 import type { Grain, Notch, Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
+import { drawArrow } from './draw-arrow.ts';
 import { grainLine } from './grain-line.ts';
 import type { Ink } from './ink.ts';
 import { BONE, CUTTING, dashedToEnds, GRAIN, LEVEL, NOTCH, STITCHING, WAIST } from './line-style.ts';
 import { pointsOf } from './panel-shape.ts';
 import { panelTexts } from './panel-texts.ts';
 
-const ARROW_LENGTH = 5;
-const ARROW_HALF_WIDTH = 1.6;
+export interface PanelContext {
+  readonly pattern: Pattern;
+  readonly hash: string;
+  /** Where pages meet, in the panel's own coordinates. */
+  readonly joints: readonly (readonly Point[])[];
+}
 
 /** Draws a panel with its marks and words, in its own coordinates. */
-export const drawPanel = (ink: Ink, pattern: Pattern, panel: Panel, hash: string): void => {
+export const drawPanel = (ink: Ink, panel: Panel, { pattern, hash, joints }: PanelContext): void => {
   const outline = pointsOf(outlineOf(panel));
   const cutting = panel.cutting && pointsOf(panel.cutting);
   const notches = panel.notches.map((notch) => notchLine(notch, cutting));
@@ -43,7 +47,7 @@ export const drawPanel = (ink: Ink, pattern: Pattern, panel: Panel, hash: string
   for (const notch of notches) ink.strokeLine(notch, NOTCH);
   if (grain) drawGrain(ink, grain);
   const lines = grain ? [...marks, [grain.from, grain.to]] : marks;
-  for (const { text, at, size, angle, weight } of panelTexts({ pattern, panel, outline, lines, hash })) {
+  for (const { text, at, size, angle, weight } of panelTexts({ pattern, panel, outline, lines, joints, hash })) {
     ink.text(text, at, { size, angle, weight, align: 'middle' });
   }
 };
@@ -79,11 +83,4 @@ const drawGrain = (ink: Ink, { from, to }: Grain): void => {
   ink.strokeLine([from, to], GRAIN);
   drawArrow(ink, from, to);
   drawArrow(ink, to, from);
-};
-
-/** A filled head with its point at `tip`, pointing away from `tail`. */
-const drawArrow = (ink: Ink, tip: Point, tail: Point): void => {
-  const back = scaled(unit(vectorTo(tip, tail)), ARROW_LENGTH);
-  const side = scaled(leftNormal(unit(back)), ARROW_HALF_WIDTH);
-  ink.fill([tip, movePoint(tip, plus(back, side)), movePoint(tip, plus(back, scaled(side, -1)))]);
 };

@@ -4,14 +4,16 @@ import { boxOf } from './box-of.ts';
 import { isFree, isWithin } from './text-spot.ts';
 
 /** Side room and share of the panel's height of a grainline that is drawn for a panel without one. */
-const ROOM = 8;
+const ROOM = 7;
 const WINDOWS = [
   [0.55, 0.92],
   [0.5, 0.8],
-  [0.1, 0.45],
+  [0.6, 0.8],
+  [0.1, 0.4],
   [0.4, 0.6],
+  [0.65, 0.75],
 ] as const;
-const ACROSS = [0.5, 0.6, 0.4, 0.7, 0.3];
+const ACROSS = [0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75];
 
 /**
  * The panel's own grainline, or where it has none, one where there is room for it: the grain is vertical in a panel's

@@ -65,7 +65,7 @@ export class Ink {
     this.#operators.push(inNumbers([x, y, width, height], 're'), 'S');
   }
 
-  fill(points: readonly Point[], grey = 0): void {
+  fillShape(points: readonly Point[], grey = 0): void {
     this.#operators.push(inNumbers([grey], 'g'));
     this.#tracePoints(points);
     this.#operators.push('f');

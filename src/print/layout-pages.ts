@@ -47,7 +47,9 @@ export const layoutPages = (pieces: readonly Piece[], request: LayoutRequest): P
       : [false, true];
   const found = ways.flatMap((landscape) => {
     const grid = tileGrid(request.paper, landscape, request.margin, request.overlap);
-    return arrangements(pieces, grid, request.paper).map((layout) => ({ ...layout, paper: request.paper, landscape }));
+    return arrangements(pieces, grid, request.paper).map((layout) =>
+      Object.assign(layout, { paper: request.paper, landscape }),
+    );
   });
   return found.reduce((best, next) => (isBetter(next, best) ? next : best));
 };
@@ -85,7 +87,9 @@ const packings = (pieces: readonly Piece[], grid: TileGrid, paper: Paper, withNo
       if (paper.roll && c === columns) return rollHeights(sides, width).map((height) => ({ width, height }));
       return upTo(rows, MORE_ROWS).map((r) => ({ width, height: r * grid.stepY + grid.overlap }));
     });
-    return sizes.flatMap((size) => logics.map((logic) => ({ ...size, mayTurn, withNotes, logic })));
+    return sizes.flatMap((size) =>
+      logics.map((logic) => ({ width: size.width, height: size.height, mayTurn, withNotes, logic })),
+    );
   });
 };
 

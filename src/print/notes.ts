@@ -6,6 +6,7 @@ import type { Point } from '../geometry/point.ts';
 import { MM_PER_INCH } from '../pattern/format-length.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { mapBlock } from './page-map.ts';
+import { drawArrow } from './draw-arrow.ts';
 import type { Ink } from './ink.ts';
 import { BONE, CUTTING, GRAIN, HAIR, LEVEL, NOTCH, STITCHING, TRIM, WAIST, type LineStyle } from './line-style.ts';
 import type { PageLayout, Piece } from './page-layout.ts';
@@ -104,7 +105,7 @@ const BESIDE = 6;
 const CHECK = [
   'Print at actual size (100 %), with no fitting to the page.',
   'Measure both squares, across and down, from the middle of a line to the middle of the line opposite.',
-  'If a side is off by more than 0.25 mm (1/64 in), do not cut: a waist would be off by several times that.',
+  'If a side is off by more than 0.25 mm (1/100 in), do not cut: a waist would be off by several times that.',
   'A square of about 48 or 47 mm was shrunk to fit the page.',
 ];
 
@@ -159,13 +160,12 @@ const keyBlock = (width: number): NotesBlock => {
         const left = x + (index % columns) * (width / columns);
         const base = y + TEXT + Math.floor(index / columns) * line;
         const length = name === 'notch' ? 6 : 18;
-        ink.strokeLine(
-          [
-            { x: left, y: base - 1.3 },
-            { x: left + length, y: base - 1.3 },
-          ],
-          style,
-        );
+        const [from, to] = [
+          { x: left, y: base - 1.3 },
+          { x: left + length, y: base - 1.3 },
+        ];
+        ink.strokeLine([from, to], style);
+        if (style === GRAIN) drawArrow(ink, to, from);
         ink.text(name, { x: left + 21, y: base }, { size: TEXT });
       });
     },

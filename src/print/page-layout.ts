@@ -63,3 +63,7 @@ export const CLEARANCE = 1;
 /** Where a point of a piece comes to lie on its sheet. */
 export const onSheet = (placement: Placement, p: Point): Point =>
   placement.turned ? { x: placement.x - p.y, y: placement.y + p.x } : { x: placement.x + p.x, y: placement.y + p.y };
+
+/** Where a point of a sheet lies in a piece's own coordinates. */
+export const onPiece = ({ turned, x, y }: Placement, p: Point): Point =>
+  turned ? { x: p.y - y, y: x - p.x } : { x: p.x - x, y: p.y - y };

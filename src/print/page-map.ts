@@ -2,21 +2,21 @@ import { boxOf } from './box-of.ts';
 import { HAIR, type LineStyle } from './line-style.ts';
 import type { NotesBlock, NotesSubject } from './notes.ts';
 import { NOTES_HEIGHT, NOTES_WIDTH, onSheet, type PrintSheet } from './page-layout.ts';
+import { setText } from './set-text.ts';
 import { sheetLetter, tilePages } from './page-names.ts';
 
 const BETWEEN = 6;
 const LETTER = 4;
 const PAGE_EDGE: LineStyle = { width: 0.15, grey: 0.55 };
 /** Never drawn larger than this share of the real size. */
-const LARGEST = 1 / 6;
+const LARGEST = 1 / 4;
 
 /** Every sheet drawn small, its panels and its pages with their numbers: as large as the room allows. */
 export const mapBlock = ({ layout, pieces, pattern }: NotesSubject, width: number, height: number): NotesBlock => {
   const sizes = layout.sheets.map((sheet) => sizeOf(sheet));
   const { scale, rows } = fitted(sizes, width, height);
-  const high = rows.reduce((sum, row) => sum + rowHeight(row, sizes, scale), 0);
   return {
-    height: high,
+    height: rows.reduce((sum, row) => sum + rowHeight(row, sizes, scale), 0),
     draw: (ink, { x, y }, firstTilePage) => {
       const pages = tilePages(layout, firstTilePage);
       let top = y;
@@ -52,10 +52,15 @@ export const mapBlock = ({ layout, pieces, pattern }: NotesSubject, width: numbe
               true,
             );
             const box = boxOf(outline);
-            const size = Math.min(2.8, (box.maxX - box.minX) * scale * 0.2);
             const name = pattern.panels[placement.piece]!.name;
-            const middle = at((box.minX + box.maxX) / 2, box.minY + (box.maxY - box.minY) * 0.2);
-            ink.text(name, middle, { size, align: 'middle' });
+            const [wide, high] = [(box.maxX - box.minX) * scale, (box.maxY - box.minY) * scale];
+            const size = Math.min(2.8, wide / (setText(name).width + 0.5));
+            const middle = at((box.minX + box.maxX) / 2, box.minY);
+            ink.text(
+              name,
+              { x: middle.x, y: middle.y + high * (placement.turned ? 0.5 : 0.2) },
+              { size, align: 'middle' },
+            );
           }
           left += sizes[index]!.width * scale + BETWEEN;
         }

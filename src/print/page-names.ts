@@ -11,7 +11,7 @@ export interface TilePage {
 export const tilePages = (layout: PageLayout, first: number): TilePage[] =>
   layout.sheets
     .flatMap(({ tiles }, sheet) => tiles.map((tile) => ({ sheet, tile })))
-    .map((page, index) => ({ ...page, number: first + index }));
+    .map(({ sheet, tile }, index) => ({ sheet, tile, number: first + index }));
 
 /** `row 1, column 2`, with the letter of the sheet before it where there are several. */
 export const placeOf = ({ sheet, tile }: TilePage, layout: PageLayout): string => {

@@ -2,7 +2,7 @@
  * The words on a panel and where they go: inside its stitching line, clear of every other line and of each other
  * where there is room, smaller or turned where there is less.
  */
-import { lengthTo, locationAtLength, pathLength } from '../geometry/arc-length.ts';
+import { locationAtLength, pathLength } from '../geometry/arc-length.ts';
 import { pointOn, tangentOn } from '../geometry/evaluate.ts';
 import type { Point } from '../geometry/point.ts';
 import { leftNormal } from '../geometry/vector.ts';
@@ -45,37 +45,44 @@ export interface PanelWords {
   readonly outline: readonly Point[];
   /** Every line that text keeps clear of; what is placed is added. */
   readonly lines: readonly (readonly Point[])[];
+  /** Where pages meet: text keeps clear of these too where it can. */
+  readonly joints: readonly (readonly Point[])[];
   readonly hash: string;
 }
 
-export const panelTexts = ({ pattern, panel, outline, lines, hash }: PanelWords): PlacedText[] => {
+export const panelTexts = ({ pattern, panel, outline, lines, joints, hash }: PanelWords): PlacedText[] => {
   const closed = [...outline, outline[0]!];
   const taken: (readonly Point[])[] = [closed, ...lines];
   const placed: PlacedText[] = [];
-  const put = (words: readonly Words[], spots: Iterable<TextSpot>, needed: boolean): void => {
-    let first: TextSpot | undefined;
-    for (const spot of spots) {
-      first ??= spot;
-      if (!isWithin(outline, spot.middle) || !isFree(spot, taken)) continue;
-      first = spot;
-      needed = true;
-      break;
-    }
-    if (!first || !needed) return;
-    const corners = cornersOfSpot(first);
+  const put = (words: readonly Words[], spots: () => Iterable<TextSpot>): void => {
+    const spot =
+      firstFree(spots(), outline, [...taken, ...joints]) ?? firstFree(spots(), outline, taken) ?? [...spots()].at(-1)!;
+    const corners = cornersOfSpot(spot);
     taken.push([...corners, corners[0]!]);
-    placed.push(...linesOf(words, first));
+    placed.push(...linesOf(words, spot));
   };
-  put(titleOf(pattern, panel, hash), titleSpots(titleOf(pattern, panel, hash), outline), true);
+  const title = titleOf(pattern, panel, hash);
+  put(title, () => titleSpots(title, outline));
   for (const edge of panel.edges) {
     const words = { text: edgeWords(edge, pattern.units), size: MARK, weight: 'regular' } as const;
-    put([words], edgeSpots(words, edge), true);
+    put([words], () => edgeSpots(words, edge));
   }
   for (const level of panel.levels) {
     const words = { text: level.name, size: MARK, weight: 'regular' } as const;
-    put([words], levelSpots(words, level), true);
+    put([words], () => levelSpots(words, level));
   }
   return placed;
+};
+
+const firstFree = (
+  spots: Iterable<TextSpot>,
+  outline: readonly Point[],
+  lines: readonly (readonly Point[])[],
+): TextSpot | undefined => {
+  for (const spot of spots) {
+    if (isWithin(outline, spot.middle) && isFree(spot, lines)) return spot;
+  }
+  return undefined;
 };
 
 const titleOf = (pattern: Pattern, panel: Panel, hash: string): Words[] => [

@@ -8,7 +8,8 @@ import { documentText, GlyphFonts } from './glyph-fonts.ts';
 import { Ink } from './ink.ts';
 import { layoutPages } from './layout-pages.ts';
 import { drawNotes, notesPages, type NotesBlock } from './notes.ts';
-import { CLEARANCE, NOTES_HEIGHT, NOTES_WIDTH, type Piece } from './page-layout.ts';
+import { pageJoints } from './page-joints.ts';
+import { CLEARANCE, NOTES_HEIGHT, NOTES_WIDTH, type PageLayout, type Piece } from './page-layout.ts';
 import { tilePages } from './page-names.ts';
 import { panelShape } from './panel-shape.ts';
 import type { PrintOptions } from './print-options.ts';
@@ -32,17 +33,22 @@ export const printPattern = async (pattern: Pattern, options: PrintOptions): Pro
   const { grid } = layout;
   const document = await newDocument(options);
   const fonts = new GlyphFonts();
+  const joints = pageJoints(layout);
   const forms = pattern.panels.map((panel, index) => {
     const ink = new Ink(fonts);
-    drawPanel(ink, pattern, panel, options.hash);
+    drawPanel(ink, panel, { pattern, hash: options.hash, joints: joints.get(index) ?? [] });
     return { name: formName(index), content: ink.content, box: boxOf(pieces[index]!.outline) };
   });
 
   const shared = layout.notesOnFirstTile;
-  const notesHeight = layout.paper.roll ? NOTES_HEIGHT : grid.frameHeight;
+  const notesPage = uprightPage(layout);
   const notes = shared
     ? notesPages({ pattern, options, layout, pieces }, NOTES_WIDTH, NOTES_HEIGHT)
-    : notesPages({ pattern, options, layout, pieces }, grid.frameWidth, notesHeight);
+    : notesPages(
+        { pattern, options, layout, pieces },
+        notesPage.width - 2 * grid.margin,
+        notesPage.height - 2 * grid.margin,
+      );
   const [before, after] = shared ? [[], notes.slice(1)] : [notes, []];
   const firstTilePage = before.length + 1;
   const tiles = tilePages(layout, firstTilePage);
@@ -50,26 +56,26 @@ export const printPattern = async (pattern: Pattern, options: PrintOptions): Pro
   const footer = `${options.title} · ${options.hash.slice(0, 8)}`;
   const context = { layout, pieces, pages: tiles, pageCount, footer };
 
-  const pages: { height: number; content: string }[] = [];
-  const addPage = (height: number, draw: (ink: Ink) => void): void => {
+  const pages: DrawnPage[] = [];
+  const addPage = (width: number, height: number, draw: (ink: Ink) => void): void => {
     const ink = new Ink(fonts);
     const k = POINTS_PER_MM;
     ink.within({ a: k, b: 0, c: 0, d: -k, e: 0, f: height * k }, () => draw(ink));
-    pages.push({ height, content: ink.content });
+    pages.push({ width, height, content: ink.content });
   };
   const addNotes = (blocks: readonly NotesBlock[]): void =>
-    addPage(notesHeight + 2 * grid.margin, (ink) =>
+    addPage(notesPage.width, notesPage.height, (ink) =>
       drawNotes(ink, blocks, { x: grid.margin, y: grid.margin }, firstTilePage),
     );
   before.forEach(addNotes);
   for (const page of tiles) {
-    addPage(page.tile.height + 2 * grid.margin, (ink) => {
+    addPage(grid.pageWidth, page.tile.height + 2 * grid.margin, (ink) => {
       drawTile(ink, page, context);
       if (shared && page === tiles[0]) drawNotes(ink, notes[0]!, { x: grid.margin, y: grid.margin }, firstTilePage);
     });
   }
   after.forEach(addNotes);
-  writePages(document, { pages, forms, fonts, width: grid.pageWidth });
+  writePages(document, { pages, forms, fonts });
   return document.save({ addDefaultPage: false, updateFieldAppearances: false });
 };
 
@@ -89,25 +95,36 @@ const newDocument = async (options: PrintOptions): Promise<PDFDocument> => {
   return document;
 };
 
+/** The notes always stand upright; on a roll they take no more length than they need. */
+const uprightPage = ({ paper, grid }: PageLayout): { readonly width: number; readonly height: number } => ({
+  width: Math.min(paper.width, paper.height),
+  height: paper.roll ? NOTES_HEIGHT + 2 * grid.margin : Math.max(paper.width, paper.height),
+});
+
+interface DrawnPage {
+  readonly width: number;
+  readonly height: number;
+  readonly content: string;
+}
+
 interface Drawn {
-  readonly pages: readonly { readonly height: number; readonly content: string }[];
+  readonly pages: readonly DrawnPage[];
   readonly forms: readonly {
     readonly name: string;
     readonly content: string;
     readonly box: ReturnType<typeof boxOf>;
   }[];
   readonly fonts: GlyphFonts;
-  readonly width: number;
 }
 
-const writePages = (document: PDFDocument, { pages, forms, fonts, width }: Drawn): void => {
+const writePages = (document: PDFDocument, { pages, forms, fonts }: Drawn): void => {
   const { context } = document;
   const Font = fonts.write(context);
   const inForms = context.register(context.obj({ Font }));
   const XObject = context.obj(Object.fromEntries(forms.map((form) => [form.name, writeForm(context, form, inForms)])));
   const resources: PDFDict = context.obj({ Font, XObject });
   const inPages = context.register(resources);
-  for (const { height, content } of pages) {
+  for (const { width, height, content } of pages) {
     const page = document.addPage([width * POINTS_PER_MM, height * POINTS_PER_MM]);
     page.node.set(PDFName.of('Resources'), inPages);
     page.node.set(PDFName.Contents, context.register(context.flateStream(content)));
