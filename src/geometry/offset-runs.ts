@@ -29,7 +29,7 @@ export const offsetRuns = (runs: readonly OffsetRun[], closed: boolean, toleranc
     laid.whole && isClear(laid.strands, sources, clearance)
       ? laid.strands
       : cutLoops(layStrands(sources, closed, false).strands, sources, clearance, closed);
-  return pathsOf(strands, sources, runs.length, tolerance);
+  return pathsOf(welded(strands, closed), sources, runs.length, tolerance);
 };
 
 const sourcesOf = (runs: readonly OffsetRun[], closed: boolean): readonly Source[] => {
@@ -64,6 +64,10 @@ const isClear = (strands: readonly Strand[], sources: readonly Source[], clearan
     }
     return true;
   });
+
+/** Each strand from the very point where the one before it ends: parts joined within rounding may start a hair beside it. */
+const welded = (strands: readonly Strand[], closed: boolean): readonly Strand[] =>
+  strands.map((strand, i) => (i > 0 || closed ? { ...strand, start: strands.at(i - 1)!.end } : strand));
 
 /** The strands as segments, run by run. */
 const pathsOf = (
