@@ -1,4 +1,4 @@
-import type { Command } from './command.ts';
+import type { Command, Example } from './command.ts';
 import { optionsOf } from './parse-command-line.ts';
 import { wrapWords } from './wrap-words.ts';
 
@@ -9,24 +9,25 @@ export const commandHelp = (command: Command): string => {
   const { name, summary, examples, notes } = command;
   const options = optionsOf(command);
   const column = Math.min(Math.max(...options.map(({ flags }) => flags.length)) + 4, 28);
-  const block = (shared: boolean): string[] => {
-    const lines = options.filter((option) => option.shared === shared);
-    return lines.length === 0 ? [] : ['', ...lines.flatMap(({ flags, says }) => optionLines(flags, says, column))];
-  };
-  return [
-    `staywright ${name}: ${summary}`,
-    '',
-    ...examples.flatMap(({ says, line }) => [
-      ...wrapWords(says, WIDTH - 4).map((part) => `  # ${part}`),
-      `  ${line}`,
-      '',
-    ]),
-    usageOf(command),
-    ...block(false),
-    ...block(true),
-    ...notes.flatMap((note) => ['', ...wrapWords(note, WIDTH)]),
-    '',
-  ].join('\n');
+  const optionBlock = (shared: boolean): string[] =>
+    options.filter((option) => option.shared === shared).flatMap(({ flags, says }) => optionLines(flags, says, column));
+  const blocks = [
+    [`staywright ${name}: ${summary}`],
+    ...examples.map(exampleLines),
+    [usageOf(command)],
+    optionBlock(false),
+    optionBlock(true),
+    ...notes.map((note) => wrapWords(note, WIDTH)),
+  ];
+  return blocks
+    .filter((lines) => lines.length > 0)
+    .map((lines) => `${lines.join('\n')}\n`)
+    .join('\n');
+};
+
+const exampleLines = ({ says, line }: Example): string[] => {
+  const comment = wrapWords(says, WIDTH - 4).map((part) => `  # ${part}`);
+  return comment.concat(line.split('\n').map((part) => `  ${part}`));
 };
 
 /** What to print where a command was given nothing to read. */

@@ -86,5 +86,4 @@ export interface SharedOptions {
   readonly scale?: string;
   readonly testSquare?: string;
   readonly within?: string;
-  readonly within?: string;
 }

@@ -45,13 +45,16 @@ export const parseCommandLine = (command: Command, words: readonly string[]): Co
 
 /** A command's options for its help. */
 export const optionsOf = (command: Command): OptionHelp[] => {
-  const own = command.declare(new Commander() as never).options.length;
+  const own = ownOptions(command);
   return commanderOf(command).options.map(({ flags, description }, at) => ({
     flags,
     says: description,
     shared: at >= own,
   }));
 };
+
+/** How many options a command has of its own; they come first. */
+const ownOptions = (command: Command): number => command.declare(new Commander() as never).options.length;
 
 const commanderOf = (command: Command): Commander => {
   const commander = new Commander(command.name)
@@ -82,8 +85,10 @@ const usageError = (error: CommanderError, command: Command, commander: Commande
 
 /** Own options in their declared order, values as typed, quoted for a shell where they must be. */
 const canonicalOf = (command: Command, commander: Commander, values: Readonly<Record<string, unknown>>): string => {
+  const own = ownOptions(command);
   const words = commander.options
-    .filter(({ long }) => long !== undefined && !IS_DELIVERY.has(long) && !command.fileOptions.includes(long))
+    .filter(({ long }, at) => long !== undefined && (at < own || !IS_DELIVERY.has(long)))
+    .filter(({ long }) => !command.fileOptions.includes(long!))
     .flatMap((option) => {
       const value = values[option.attributeName()];
       if (value === undefined || value === false) return [];

@@ -57,7 +57,6 @@ const readOne = async (path: string, job: Job): Promise<SvgReading> => {
     ...(scale === undefined ? {} : { scale: parseScale(scale) }),
     ...(testSquare === undefined ? {} : { testSquare: parseLength(testSquare, '--test-square') }),
     ...(within === undefined ? {} : { within }),
-    ...(within === undefined ? {} : { within }),
   });
 };
 

@@ -4,7 +4,6 @@ import type { Command } from './command.ts';
 type Row = readonly [flags: string, says: string];
 
 const DRAWING: readonly Row[] = [
-  ['--within <group>', 'read only this group or layer of the drawing'],
   ['--scale <factor>', 'the drawing is this many times too small'],
   ['--test-square <length>', 'the side of a square that is drawn, to scale by'],
   ['--within <group>', 'read one group or layer: a size out of a nest of sizes'],

@@ -30,7 +30,7 @@ export const describe = defineCommand({
       sheet,
       report: {
         text: facts.map((fact) => `${fact.of}: ${fact.what} ${shown(fact.value, units)}\n`).join(''),
-        json: { facts: facts.map(({ of, what, value }) => ({ of, what, ...jsonOf(value) })) },
+        json: { facts: facts.map(jsonOf) },
       },
       findings,
     };
@@ -43,8 +43,8 @@ const shown = (value: Fact['value'], units: Units): string => {
   return 'count' in value ? String(value.count) : value.word;
 };
 
-const jsonOf = (value: Fact['value']): Record<string, unknown> => {
-  if ('mm' in value) return { length_mm: value.mm };
-  if ('degrees' in value) return { angle_degrees: value.degrees };
-  return 'count' in value ? { count: value.count } : { word: value.word };
+const jsonOf = ({ of, what, value }: Fact): Record<string, unknown> => {
+  if ('mm' in value) return { of, what, length_mm: value.mm };
+  if ('degrees' in value) return { of, what, angle_degrees: value.degrees };
+  return 'count' in value ? { of, what, count: value.count } : { of, what, word: value.word };
 };

@@ -1,0 +1,99 @@
+import type { SeamMove, SeamsChange } from '../alterations/seam-figures.ts';
+import type { MoveSeams } from '../alterations/move-seams-options.ts';
+import type { Report } from '../cli/command.ts';
+import { countOf } from '../cli/count-of.ts';
+import { figure, signedFigure } from '../cli/figure.ts';
+import { tableText } from '../cli/table-text.ts';
+import { formatLength } from '../pattern/format-length.ts';
+import type { Pattern, Units } from '../pattern/pattern.ts';
+
+/** What taking in or letting out did, in a maker's words: the girths, the edges, each line, and the whole round the body last. */
+export const moveReport = (change: SeamsChange, what: MoveSeams, pattern: Pattern, units: Units): Report => {
+  const lines = [
+    ...pattern.panels.flatMap(({ name }) => edgesLine(name, change, units)),
+    ...change.seams.map((seam) => seamLine(seam, change, pattern, units)),
+    ...(what.by.kind === 'girth' && what.by.share !== undefined
+      ? ['The girth is shared out by seam; each part is divided equally over the lines of its seam.']
+      : []),
+    wholeLine(change, units),
+  ];
+  return { text: `${girthTable(change, units)}\n${lines.join('\n')}\n`, json: jsonOf(change) };
+};
+
+const girthTable = ({ girth, seams }: SeamsChange, units: Units): string =>
+  tableText(
+    [
+      `in ${units === 'in' ? 'inches' : 'mm'}`,
+      ...seams.map(({ seam }) => `${seam} moves`),
+      'girth before',
+      'after',
+      'change',
+    ],
+    girth.map(({ level, before, after }) => [
+      level,
+      ...seams.map(({ levels }) => figure(levels.find((row) => row.level === level)?.amount ?? 0, units)),
+      figure(before, units),
+      figure(after, units),
+      signedFigure(after - before, units),
+    ]),
+  );
+
+/** `back: top edge 80.00 mm, now 67.30 mm; ...`, for edges whose length changed to be seen. */
+const edgesLine = (name: string, { edges }: SeamsChange, units: Units): string[] => {
+  const changed = edges
+    .filter(({ panel }) => panel === name)
+    .map(({ edge, before, after }) => ({ edge, was: formatLength(before, units), is: formatLength(after, units) }))
+    .filter(({ was, is }) => was !== is)
+    .map(({ edge, was, is }) => `${edge} ${was}, now ${is}`);
+  return changed.length === 0 ? [] : [`${name}: ${changed.join('; ')}`];
+};
+
+/** `cb: each line moves 12.70 mm inwards at bust, less elsewhere, along the level; 1 line on each half, 2 round the body` */
+const seamLine = (move: SeamMove, { direction, square }: SeamsChange, pattern: Pattern, units: Units): string => {
+  const peak = greatest(move.levels, ({ amount }) => amount);
+  const even = move.levels.every(({ amount }) => amount === peak?.amount);
+  const measured = square ? 'at right angles to the seam' : 'along the level';
+  const drawn = countOf(move.linesDrawn, 'line');
+  const lines =
+    pattern.pieces === 'pairs'
+      ? `${drawn} on each half, ${move.linesRoundBody} round the body`
+      : `${drawn} round the body`;
+  if (peak === undefined || peak.amount === 0) return `${move.seam}: moves beyond the named levels only; ${lines}`;
+  const way = (direction === 'in') === peak.amount > 0 ? 'inwards' : 'outwards';
+  const most = even ? '' : ` at ${peak.level}, less elsewhere`;
+  return `${move.seam}: each line moves ${formatLength(Math.abs(peak.amount), units)} ${way}${most}, ${measured}; ${lines}`;
+};
+
+const wholeLine = ({ direction, girth }: SeamsChange, units: Units): string => {
+  const changes = girth.map(({ level, before, after }) => ({ level, by: after - before }));
+  const peak = greatest(changes, ({ by }) => by);
+  if (peak === undefined || !/[1-9]/.test(formatLength(peak.by, units))) {
+    return direction === 'in' ? 'Taken in beyond the named levels only.' : 'Let out beyond the named levels only.';
+  }
+  const done = peak.by < 0 ? 'Taken in' : 'Let out';
+  const shown = changes.map(({ by }) => formatLength(by, units));
+  const place = shown.every((text) => text === shown[0]) ? 'at every level' : `at ${peak.level}`;
+  return `${done} ${formatLength(Math.abs(peak.by), units)} round the body ${place}.`;
+};
+
+const greatest = <Row>(rows: readonly Row[], size: (row: Row) => number): Row | undefined =>
+  rows.length === 0 ? undefined : rows.reduce((best, row) => (Math.abs(size(row)) > Math.abs(size(best)) ? row : best));
+
+const jsonOf = (change: SeamsChange): Record<string, unknown> => ({
+  direction: change.direction,
+  measured: change.square ? 'square' : 'level',
+  seams: change.seams.map(({ seam, linesDrawn, linesRoundBody, levels }) => ({
+    seam,
+    lines_drawn: linesDrawn,
+    lines_round_body: linesRoundBody,
+    levels: levels.map(({ level, amount, roundBody }) => ({ level, amount_mm: amount, round_body_mm: roundBody })),
+  })),
+  levels: change.girth.map(({ level, before, after }) => ({
+    level,
+    before_mm: before,
+    after_mm: after,
+    change_mm: after - before,
+  })),
+  edges: change.edges.map(({ panel, edge, before, after }) => ({ panel, edge, before_mm: before, after_mm: after })),
+  corners: change.ends.map(({ panel, corner, distance }) => ({ panel, corner, moved_mm: distance })),
+});

@@ -1,0 +1,60 @@
+import { stripAllowance as stripWidths } from '../alterations/strip-allowance.ts';
+import { collect } from '../cli/collect.ts';
+import { defineCommand } from '../cli/command.ts';
+import { countOf } from '../cli/count-of.ts';
+import type { Job } from '../cli/job.ts';
+import { readSheetOrDrawing } from '../cli/read-sheet.ts';
+import { recordChange } from '../cli/record-change.ts';
+import type { Labelled } from '../labelling/label-drawing.ts';
+import type { Drawing } from '../pattern/drawing.ts';
+import { allowanceWidths } from './allowance-options.ts';
+import { allowanceReport } from './allowance-report.ts';
+
+export const stripAllowance = defineCommand({
+  name: 'strip-allowance',
+  summary: 'cutting line to stitching line',
+  kind: 'sheet',
+  readsDrawings: true,
+  examples: [
+    { says: '5/8 inch all round', line: 'staywright strip-allowance cut.svg --allowance 5/8in -o net.svg' },
+    {
+      says: 'another width at top and bottom, none where centre front is on the fold',
+      line: 'staywright strip-allowance cut.svg --allowance 15mm \\\n  --allowance top=6mm,bottom=6mm,cf=0mm -o net.svg',
+    },
+    {
+      says: 'what does it measure without?',
+      line: 'staywright strip-allowance cut.svg --allowance 5/8in | staywright girth',
+    },
+  ],
+  notes: [
+    'Each edge moves inwards by its width; notches, levels and marks are carried over. A sheet to which add-allowance drew the cutting line needs no widths: that line is dropped. A plain drawing takes one width for all round.',
+  ],
+  declare: (commander) =>
+    commander.option('--allowance <width>', 'all edges 15mm, or one top=6mm; repeatable', collect),
+  run: async (options, job) => {
+    const reading = await readSheetOrDrawing(job);
+    const widths = allowanceWidths(options.allowance);
+    const before = reading.kind === 'sheet' ? reading.sheet : undefined;
+    const { pattern: cut, findings } =
+      reading.kind === 'sheet'
+        ? { pattern: reading.sheet.pattern, findings: [] }
+        : await plainPanels(reading.drawing, job);
+    const stripped = stripWidths(cut, widths);
+    const units = job.shared.units ?? cut.units;
+    const panels = countOf(cut.panels.length, 'panel');
+    return {
+      sheet: recordChange(before, stripped.pattern, job.canonical(options)),
+      report: allowanceReport(
+        stripped.change,
+        units,
+        `Allowance taken off ${panels}; the edges are stitching lines now.`,
+      ),
+      findings: [...reading.findings, ...findings, ...stripped.findings],
+    };
+  },
+});
+
+const plainPanels = async (drawing: Drawing, job: Job): Promise<Labelled> => {
+  const { unlabelledPattern } = await import('../labelling/unlabelled-pattern.ts');
+  return unlabelledPattern(drawing, job.shared.units ?? 'mm');
+};
