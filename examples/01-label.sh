@@ -6,7 +6,7 @@ set -eu
 . "$(dirname "$0")/tool.sh"
 
 for size in 1 2 3; do
-  staywright label drawn-pattern.svg --within "size-$size" \
+  staywright label drawn-pattern.svg --within "size-$size" --test-square 2in \
     --name "bodice, size $size" --line cutting --pieces pairs --units in \
     --panels front,mid-front,side-front,side-back,mid-back,back \
     --seams cf,princess,underarm-front,side,underarm-back,blade,cb \
