@@ -13,7 +13,8 @@ import { layStrands } from './offset-strands.ts';
 import { pathEnd, pathStart, type Path } from './path.ts';
 import { distance as distanceBetween, type Point } from './point.ts';
 import { line, type Segment } from './segment.ts';
-import { SAME_POINT } from './tolerance.ts';
+import { OFFSET_CRUMB, SAME_POINT } from './tolerance.ts';
+import { withoutCrumbs } from './without-crumbs.ts';
 
 export interface OffsetRun {
   readonly path: Path;
@@ -41,7 +42,7 @@ const sourcesOf = (runs: readonly OffsetRun[], closed: boolean): readonly Source
     if ((closed || !last) && distanceBetween(pathEnd(path), pathStart(next.path)) > SAME_POINT) {
       throw new StaywrightError('input', 'the outline does not close', { where: `run ${run}` });
     }
-    for (const segment of path.segments) {
+    for (const segment of withoutCrumbs(path, OFFSET_CRUMB).segments) {
       const source = offsetSource(segment, run, distance);
       if (source !== undefined) sources.push(source);
     }
@@ -102,7 +103,7 @@ const pathsOf = (
       hint: 'use a lesser width there',
     });
   }
-  return segments.map((own) => ({ segments: own }));
+  return segments.map((own) => withoutCrumbs({ segments: own }, OFFSET_CRUMB));
 };
 
 /** Whether two strands are parts of one straight line: a straight source's parallel and what a corner adds to it. */

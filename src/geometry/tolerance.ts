@@ -3,6 +3,9 @@
 /** Offsets: the bound promised to a maker is 0.02 mm; the fit aims at half of it, the rest is for rounding and corners. */
 export const OFFSET_TOLERANCE = 0.01;
 
+/** To the offset, shorter segments are crumbs: what rounding to 3 decimals leaves of a mitre's arms when its width comes off again. */
+export const OFFSET_CRUMB = 0.005;
+
 /** Refitting an altered seam: 50 alterations in a chain must stay within 0.1 mm. */
 export const REFIT_TOLERANCE = 0.001;
 
