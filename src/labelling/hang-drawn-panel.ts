@@ -71,9 +71,8 @@ const drawnHeights = (
   const byLength = strokes.levels.toSorted((a, b) => pathLength(b.stroke.path) - pathLength(a.stroke.path));
   for (const { name, stroke } of byLength) {
     const inside = insideOf(outline, transformPath(stroke.path, matrix));
-    const [first, last] = [inside[0], inside.at(-1)];
-    if (first === undefined || last === undefined) continue;
-    const y = (first.y + last.y) / 2;
+    if (inside === undefined) continue;
+    const y = (inside.from.y + inside.to.y) / 2;
     const where = `panel ${panel}, ${name}`;
     const known = heights.get(name);
     if (known !== undefined) {
@@ -90,7 +89,7 @@ const drawnHeights = (
       continue;
     }
     heights.set(name, y);
-    const rise = Math.abs(first.y - last.y);
+    const rise = Math.abs(inside.from.y - inside.to.y);
     if (rise > LEVEL_RISE) {
       const message = `the line rises by ${rise.toFixed(1)} mm across the panel as it hangs; its middle is used`;
       findings.push({

@@ -1,9 +1,11 @@
 import { isInside } from '../geometry/area.ts';
 import { pathLength } from '../geometry/arc-length.ts';
 import { flattenPath } from '../geometry/flatten.ts';
+import { intersectPaths } from '../geometry/intersect.ts';
 import { nearestPoint } from '../geometry/nearest-point.ts';
 import { pathEnd, pathStart, type Path } from '../geometry/path.ts';
 import { between, distance, type Point } from '../geometry/point.ts';
+import { line } from '../geometry/segment.ts';
 import type { Stroke } from '../pattern/drawing.ts';
 
 /** The strokes of one panel by what they are. */
@@ -22,9 +24,6 @@ export const TOUCH = 0.5;
 
 /** How far a level may bow from straight, in millimetres, before it is no line across the panel. */
 const LEVEL_BOW = 1;
-
-/** How closely a level is looked at to tell how much of it lies inside. */
-const LEVEL_STEPS = 40;
 
 /**
  * The level a stroke is named after: by the first of its names (its own before its groups') that is a level's name alone or followed
@@ -57,13 +56,13 @@ export const sortStrokes = (
   const notches: Stroke[] = [];
   const grains: Stroke[] = [];
   const others: Stroke[] = [];
-  const inside = (p: Point): boolean => lines.some((line) => isInside(line, p));
+  const inside = (p: Point): boolean => lines.some((one) => isInside(one, p));
   for (const stroke of strokes) {
     const length = pathLength(stroke.path);
     const level = levelNamed(stroke, levelNames);
     if (isGrain(stroke)) {
       if (inside(middleOf(stroke.path))) grains.push(stroke);
-    } else if (length <= LONGEST_NOTCH && lines.some((line) => touches(line, stroke.path))) {
+    } else if (length <= LONGEST_NOTCH && lines.some((one) => touches(one, stroke.path))) {
       notches.push(stroke);
     } else if (
       level !== undefined &&
@@ -91,21 +90,37 @@ const touches = (outline: Path, path: Path): boolean => {
 
 const isStraight = (path: Path): boolean => {
   const [start, end] = [pathStart(path), pathEnd(path)];
-  const chord: Path = { segments: [{ kind: 'line', start, end }] };
+  const chord: Path = { segments: [line(start, end)] };
   return flattenPath(path, LEVEL_BOW / 4).every((p) => nearestPoint(chord, p).distance <= LEVEL_BOW);
 };
 
-/** The part of a straight level's line that lies inside the outline, in steps from its start. */
-export const insideOf = (outline: Path, path: Path): Point[] => {
-  const [start, end] = [pathStart(path), pathEnd(path)];
-  const points = Array.from({ length: LEVEL_STEPS + 1 }, (_, step) => between(start, end, step / LEVEL_STEPS));
-  return points.filter((p) => isInside(outline, p));
+/** The stretch of a straight level's line that lies inside the outline, from where it first enters to where it last leaves. */
+export interface InsideStretch {
+  readonly from: Point;
+  readonly to: Point;
+  /** Millimetres inside; less than from one to the other where the outline bends away between. */
+  readonly length: number;
+}
+
+/** Undefined where no part of the line from the path's first point to its last lies inside. */
+export const insideOf = (outline: Path, path: Path): InsideStretch | undefined => {
+  const chord: Path = { segments: [line(pathStart(path), pathEnd(path))] };
+  const cuts = [pathStart(path), ...intersectPaths(chord, outline).map((crossing) => crossing.point), pathEnd(path)];
+  const stretches = cuts
+    .slice(1)
+    .map((to, at) => ({ from: cuts[at]!, to }))
+    .filter(({ from, to }) => isInside(outline, between(from, to, 0.5)));
+  const [first, last] = [stretches[0], stretches.at(-1)];
+  if (first === undefined || last === undefined) return undefined;
+  return {
+    from: first.from,
+    to: last.to,
+    length: stretches.reduce((sum, { from, to }) => sum + distance(from, to), 0),
+  };
 };
 
 /** Whether more than a notch's length of it lies inside, or half of it. */
 const liesAcross = (outline: Path, path: Path): boolean => {
-  const inside = insideOf(outline, path);
-  if (inside.length < 2) return false;
-  const length = distance(inside[0]!, inside.at(-1)!);
-  return length > LONGEST_NOTCH || inside.length > LEVEL_STEPS / 2;
+  const length = insideOf(outline, path)?.length ?? 0;
+  return length > LONGEST_NOTCH || length > distance(pathStart(path), pathEnd(path)) / 2;
 };
