@@ -70,7 +70,7 @@ const trimmed = (a: Path, b: Path): Corner[] =>
 /** `a` extended until it meets `b`, which is cut there. */
 const extended = (a: Path, ray: Ray, b: Path, reach: number): Corner[] => {
   const own = pathEnd(a);
-  const tip = movePoint(own, scaled(ray.direction, reach));
+  const tip = movePoint(ray.from, scaled(ray.direction, distance(ray.from, own) + reach));
   return intersectPaths({ segments: [line(ray.from, tip)] }, b)
     .filter((c) => lengthTo(b, c.b) > CRUMB && isAhead(ray, own, c.point))
     .map((c) => ({
