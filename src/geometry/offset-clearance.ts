@@ -14,6 +14,7 @@ export const CHORD_ERROR = 0.04;
 /** Closer than its width by this much (mm) is too close; parallels are exact to far less. */
 const SLACK = 1e-5;
 const MOST_CHORDS = 400;
+const SCAN = 8;
 
 /** The point asked about: which source it belongs to, and the point of the path it was offset from. */
 export interface Asked {
@@ -30,12 +31,13 @@ export interface Clearance {
   readonly isTooNear: (p: Point, asked: Asked) => boolean;
 }
 
+/** The greatest second derivative of a source, which is greatest at an end. */
+const bendOf = (s: Source): number =>
+  s.straight ? 0 : Math.max(Math.hypot(2 * s.x2, 2 * s.y2), Math.hypot(6 * s.x3 + 2 * s.x2, 6 * s.y3 + 2 * s.y2));
+
 /** The number of equal steps in t that keep the chords of a source within `error` of it. */
-export const chordCount = (s: Source, error: number): number => {
-  if (s.straight) return 1;
-  const bend = Math.max(Math.hypot(2 * s.x2, 2 * s.y2), Math.hypot(6 * s.x3 + 2 * s.x2, 6 * s.y3 + 2 * s.y2));
-  return Math.min(MOST_CHORDS, Math.max(1, Math.ceil(Math.sqrt(bend / (8 * error)))));
-};
+export const chordCount = (s: Source, error: number): number =>
+  Math.min(MOST_CHORDS, Math.max(1, Math.ceil(Math.sqrt(bendOf(s) / (8 * error)))));
 
 /**
  * The clearance of a path and of the mitres on its corners, `lines`: where an outward corner is carried on to its tip, all that
@@ -54,12 +56,14 @@ export const clearanceOf = (sources: readonly Source[], closed: boolean, lines: 
   // Widths that bind at the two ends of a chord: at a corner of two widths the lesser of them.
   const startWidth = new Float64Array(total);
   const endWidth = new Float64Array(total);
+  const stray = new Float64Array(count);
   let widest = 0;
   let uneven = false;
   for (let i = 0, c = 0; i < count; i += 1) {
     const s = sources[i]!;
     const n = chordCount(s, CHORD_ERROR);
     const width = Math.abs(s.distance);
+    stray[i] = bendOf(s) / (8 * n * n);
     const before = closed || i > 0 ? sources[(i + count - 1) % count]!.distance : s.distance;
     const after = closed || i < count - 1 ? sources[(i + 1) % count]!.distance : s.distance;
     if (after !== s.distance) uneven = true;
@@ -83,15 +87,16 @@ export const clearanceOf = (sources: readonly Source[], closed: boolean, lines: 
   }
   for (const [m, { start, end }] of mitres.entries()) setLink(links, total + m, start, end);
   const { columns, first, held, column, row } = gridOf(links, widest);
+  const reach = widest + CHORD_ERROR;
 
   const isTooNear = (p: Point, asked: Asked): boolean => {
     const { x, y } = p;
     const own = asked.source;
     const side = sources[own]!.distance;
-    const c0 = column(x - widest);
-    const c1 = column(x + widest);
-    const r0 = row(y - widest);
-    const r1 = row(y + widest);
+    const c0 = column(x - reach);
+    const c1 = column(x + reach);
+    const r0 = row(y - reach);
+    const r1 = row(y + reach);
     for (let r = r0; r <= r1; r += 1) {
       const rowEnd = first[r * columns + c1 + 1]!;
       for (let h = first[r * columns + c0]!; h < rowEnd; h += 1) {
@@ -113,16 +118,14 @@ export const clearanceOf = (sources: readonly Source[], closed: boolean, lines: 
           const dx = px - clamped * ex;
           const dy = py - clamped * ey;
           const square = dx * dx + dy * dy;
-          if (square < limit * limit && !isFree(i, asked.free)) {
-            if (source.straight) {
-              if (square < (limit - SLACK) * (limit - SLACK)) return true;
-            } else {
-              const sure = limit - CHORD_ERROR - SLACK;
-              if (sure > 0 && square < sure * sure) return true;
-              const near = i === own || i === (own + 1) % count || own === (i + 1) % count;
-              if ((asked.exact || !near) && distanceNear(source, p, startT[c]! + clamped * stepT[c]!) < limit - SLACK)
-                return true;
-            }
+          // The chord may lie nearer or farther than the curve by as much as it strays from it.
+          const doubt = stray[i]! + SLACK;
+          const far = limit + stray[i]! - SLACK;
+          if (square < far * far && !isFree(i, asked.free)) {
+            if (limit > doubt && square < (limit - doubt) * (limit - doubt)) return true;
+            const near = i === own || i === (own + 1) % count || own === (i + 1) % count;
+            const unsettled = stray[i]! > 0 && (asked.exact || !near);
+            if (unsettled && distanceNear(source, p, startT[c]!, stepT[c]!, clamped) < limit - SLACK) return true;
           }
         }
         if (uneven && i !== own && !isFree(i, asked.free) && crosses(asked.foot, p, ax[c]!, ay[c]!, bx[c]!, by[c]!))
@@ -142,11 +145,21 @@ const isFree = (i: number, free: Asked['free']): boolean => {
 const lesser = (width: number, own: number, other: number): number =>
   own * other > 0 ? Math.min(width, Math.abs(other)) : width;
 
-/** The distance from `p` to the source near parameter `guess`; at most that at the guess itself. */
-const distanceNear = (s: Source, p: Point, guess: number): number => {
-  const foot = Math.min(1, Math.max(0, footNear(s, p.x, p.y, guess)));
-  const at = distanceAt(s, p, guess);
-  return Number.isNaN(foot) ? at : Math.min(at, distanceAt(s, p, foot));
+/** The distance from `p` to the part of a source from `from` on by `step`, at most that at the fraction `along` of it. */
+const distanceNear = (s: Source, p: Point, from: number, step: number, along: number): number => {
+  let best = from + along * step;
+  let least = distanceAt(s, p, best);
+  let foot = footNear(s, p.x, p.y, best);
+  if (Number.isNaN(foot)) {
+    // Past a centre of curvature Newton would run to the farthest point: look along the part first.
+    for (let k = 0; k <= SCAN; k += 1) {
+      const t = from + (step * k) / SCAN;
+      const away = distanceAt(s, p, t);
+      if (away < least) [least, best] = [away, t];
+    }
+    foot = footNear(s, p.x, p.y, best);
+  }
+  return Number.isNaN(foot) ? least : Math.min(least, distanceAt(s, p, Math.min(1, Math.max(0, foot))));
 };
 
 const distanceAt = (s: Source, p: Point, t: number): number =>

@@ -17,6 +17,8 @@ const LINK_ERROR = 0.01;
 const SAME_CROSSING = 1e-7;
 /** A clear part longer than this (mm) that the line does not pass is a part of its own. */
 const LEFT_OVER = 0.1;
+/** How far from their ends, as parts of a strand, two that are not joined are tried for a crossing. */
+const END_REACHES = [0, 0.02, 0.1, 0.4];
 const CURVATURE_LOOKS = 8;
 const CLEARANCE_LOOKS = [0.5, 0.25, 0.75, 0.1, 0.9];
 
@@ -155,8 +157,12 @@ const crossingsOf = (strands: readonly Strand[], sources: readonly Source[]): re
     const [first, second] = [strands[i]!, strands[j]!];
     const a = linkEnd(first, counts[i]!, place[p]! + Math.min(1, Math.max(0, t)));
     const b = linkEnd(second, counts[j]!, place[q]! + Math.min(1, Math.max(0, u)));
+    polish(i, a, j, b);
+  };
+  const polish = (i: number, a: number, j: number, b: number): void => {
+    const [first, second] = [strands[i]!, strands[j]!];
     const crossing = crossStrands(first, sources[first.source]!, a, second, sources[second.source]!, b);
-    if (crossing === undefined) return;
+    if (crossing === undefined || (i === j && Math.abs(crossing.a - crossing.b) < SAME_CROSSING)) return;
     const known = found.some(
       (c) =>
         c.first === i &&
@@ -166,6 +172,18 @@ const crossingsOf = (strands: readonly Strand[], sources: readonly Source[]): re
     );
     if (!known) found.push({ point: crossing.point, first: i, firstT: crossing.a, second: j, secondT: crossing.b });
   };
+  // Where the line is broken its ends cross near by, often too shallowly for links to show.
+  for (const [i, strand] of strands.entries()) {
+    const j = (i + 1) % strands.length;
+    if (strand.joined || i === j) continue;
+    const next = strands[j]!;
+    for (const reach of END_REACHES) {
+      const a = strand.to - reach * (strand.to - strand.from);
+      const b = next.from + reach * (next.to - next.from);
+      if (i < j) polish(i, a, j, b);
+      else polish(j, b, i, a);
+    }
+  }
   for (let p = 0; p < total; p += 1) {
     const p0 = grid.column(Math.min(ax[p]!, bx[p]!));
     const p1 = grid.column(Math.max(ax[p]!, bx[p]!));

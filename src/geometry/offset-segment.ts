@@ -5,11 +5,12 @@
  */
 
 import { StaywrightError } from '../errors.ts';
-import { samePoint, type Point } from './point.ts';
+import { distance, samePoint, type Point } from './point.ts';
 import { cubic, line, type Cubic, type Segment } from './segment.ts';
 import { subSegment } from './split.ts';
 import { offsetDeviation } from './offset-check.ts';
 import { footNear, forwardness, parallelAt, sourceCurvature, tangentAt, type Source } from './offset-source.ts';
+import { SAME_POINT } from './tolerance.ts';
 
 /** Ten halvings leave a thousandth of a segment: what does not fit then is no drawn curve. */
 const DEEPEST_SPLIT = 10;
@@ -33,7 +34,20 @@ export const offsetSegment = (
   if (source.distance === 0) return [ownPiece(source, from, to, start, end)];
   const pieces: Cubic[] = [];
   fitInto(pieces, source, from, to, start, end, tolerance, 0);
-  return pieces;
+  return withoutCrumbs(pieces);
+};
+
+/** Next to a cusp pieces shrink to points: those are left out, and their neighbours meet in their stead. */
+const withoutCrumbs = (pieces: readonly Cubic[]): readonly Cubic[] => {
+  const kept: Cubic[] = [];
+  let start = pieces[0]!.start;
+  for (const piece of pieces) {
+    if (distance(start, piece.end) < SAME_POINT) continue;
+    kept.push(start === piece.start ? piece : { ...piece, start });
+    start = piece.end;
+  }
+  const last = kept.pop();
+  return last === undefined ? pieces : [...kept, { ...last, end: pieces[pieces.length - 1]!.end }];
 };
 
 /** The source itself between two parameters, its ends put exactly where they belong. */
@@ -54,6 +68,10 @@ const fitInto = (
   tolerance: number,
   depth: number,
 ): void => {
+  if (depth > 0 && distance(start, end) < SAME_POINT) {
+    pieces.push(cubic(start, start, end, end));
+    return;
+  }
   const fitted = fitHandles(source, from, to, start, end, tolerance);
   if (fitted !== undefined && offsetDeviation(source, fitted, from, to) <= tolerance) {
     pieces.push(fitted);
