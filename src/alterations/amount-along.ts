@@ -73,7 +73,10 @@ const betweenLevels = (panel: Panel, amount: number, where: Where & { kind: 'bet
   const [high, low] = where.levels.map((level) => levelY(panel, level)).toSorted((a, b) => a - b) as [number, number];
   const names = where.levels.map(({ text }) => text);
   if (low - high <= SAME_POINT) {
-    throw new StaywrightError('usage', `${names.join(' and ')} are one level`, { where: '--between' });
+    throw new StaywrightError('usage', `${names.join(' and ')} are one level`, {
+      where: '--between',
+      hint: 'give two levels, such as bust,hip',
+    });
   }
   const inside = (y: number): boolean => y - high > SAME_POINT && low - y > SAME_POINT;
   const named = panel.levels.map((level) => level.y).filter(inside);

@@ -1,6 +1,9 @@
 /** Steps of halving: a metre is narrowed down to a thousandth of a millimetre. */
 const HALVINGS = 20;
 
+/** How far `largestPart` may lie below the true limit. */
+export const LARGEST_PART_ERROR = 2 ** -HALVINGS;
+
 /**
  * The largest part of an alteration that works, in [0, 1), by halving: `works(0)` is taken to hold, `works(1)` not to.
  * Where the parts that work are no single stretch, the end of one of them.

@@ -19,7 +19,7 @@ const EASINGS = [1, 2, 4, 8] as const;
 
 /** As few nodes as the tolerance allows, where the edge has more than it had. */
 const tidied = (moved: Path, before: Path): Path => {
-  const most = 2 * (before.segments.length + 1) + 3;
+  const most = 2 * before.segments.length + 4;
   if (moved.segments.length <= before.segments.length) return moved;
   let tidy = moved;
   for (const easing of EASINGS) {

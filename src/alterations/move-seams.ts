@@ -7,7 +7,7 @@ import type { Pattern } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
 import { settleMarks } from '../pattern/settle-marks.ts';
 import { scaleAmount } from './amount-along.ts';
-import { largestPart } from './largest-part.ts';
+import { LARGEST_PART_ERROR, largestPart } from './largest-part.ts';
 import { movePanelEdges, type EdgeMove } from './move-panel-edges.ts';
 import type { MoveSeams } from './move-seams-options.ts';
 import { notchFindings } from './notch-findings.ts';
@@ -59,17 +59,15 @@ const isTrouble = (outcome: readonly Panel[] | Trouble): outcome is Trouble => '
 const scalePlans = (plans: readonly SeamPlan[], part: number): SeamPlan[] =>
   plans.map(({ seam, along }) => ({ seam, along: (seamEdge) => scaleAmount(along(seamEdge), part) }));
 
-/** How often a typed amount that turns out not to work after all is made smaller, and to what part of itself. */
-const TRIES = 8;
-const SMALLER = 0.97;
+/** Where a typed amount turns out not to work after all, ever smaller parts of it are tried. */
+const SMALLER = [1, 0.97, 0.94, 0.9, 0.8, 0.5] as const;
 
 /** The largest alteration of the same kind that was seen to work, in lengths a maker can type. */
 const largestTyped = (pattern: Pattern, plans: readonly SeamPlan[], what: MoveSeams): TypedPart | undefined => {
-  let part = largestPart((tried) => !isTrouble(attempt(pattern, scalePlans(plans, tried), what)));
-  for (let tries = 0; tries < TRIES; tries += 1) {
-    const typed = typedPart(what, part, pattern.units);
-    if (!typed || !isTrouble(attempt(pattern, planMoves(pattern, typed.what), typed.what))) return typed;
-    part *= SMALLER;
+  const part = largestPart((tried) => !isTrouble(attempt(pattern, scalePlans(plans, tried), what)));
+  for (const tried of [part + LARGEST_PART_ERROR, ...SMALLER.map((smaller) => part * smaller)]) {
+    const typed = typedPart(what, tried, pattern.units);
+    if (typed && !isTrouble(attempt(pattern, planMoves(pattern, typed.what), typed.what))) return typed;
   }
   return undefined;
 };

@@ -11,7 +11,7 @@ import { crossHorizontal } from '../geometry/intersect.ts';
 import type { Path } from '../geometry/path.ts';
 import { distance, type Point } from '../geometry/point.ts';
 import { cubic, line, type Segment } from '../geometry/segment.ts';
-import { subSegment } from '../geometry/split.ts';
+import { splitSegment } from '../geometry/split.ts';
 import { BREAK_NEAR_NODE, REFIT_TOLERANCE } from '../geometry/tolerance.ts';
 import { magnitude, type Vector } from '../geometry/vector.ts';
 import type { AmountAlong } from './amount-along.ts';
@@ -27,8 +27,14 @@ export const splitAtHeights = (path: Path, heights: readonly number[]): Segment[
     }
   }
   return path.segments.flatMap((segment, index) => {
-    const ends = [0, ...cuts[index]!.toSorted((a, b) => a - b), 1];
-    return ends.slice(1).map((to, i) => subSegment(segment, ends[i]!, to));
+    const pieces: Segment[] = [];
+    let [rest, done] = [segment, 0];
+    for (const t of cuts[index]!.toSorted((a, b) => a - b)) {
+      const [piece, after] = splitSegment(rest, (t - done) / (1 - done));
+      pieces.push(piece);
+      [rest, done] = [after, t];
+    }
+    return [...pieces, rest];
   });
 };
 
@@ -66,9 +72,10 @@ const refitted = (segment: Segment, start: Point, end: Point, amount: AmountAlon
     const v = derivativeOn(segment, t);
     return magnitude(v) > 0 ? v : tangentOn(segment, t);
   };
-  const pieces = fitCubics(
+  return fitCubics(
     {
       point: (t) => {
+        if (t === 0 || t === 1) return t === 0 ? start : end;
         const p = pointOn(segment, t);
         return moved(p, amount.value(p.y));
       },
@@ -81,11 +88,6 @@ const refitted = (segment: Segment, start: Point, end: Point, amount: AmountAlon
     1,
     tolerance,
   );
-  return pieces.map((piece, index) => ({
-    ...piece,
-    start: index === 0 ? start : piece.start,
-    end: index === pieces.length - 1 ? end : piece.end,
-  }));
 };
 
 /**

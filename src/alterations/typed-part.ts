@@ -29,7 +29,10 @@ export const typedPart = (what: MoveSeams, part: number, units: Units): TypedPar
       ? undefined
       : { what: { ...what, by: { ...by, girth: mm } }, hint: `the largest girth that works is ${text}` };
   }
-  const at = by.at.map(({ level, amount }) => ({ level, ...typed(amount * part, units) }));
+  const at = by.at.map(({ level, amount }) => {
+    const { mm, text } = typed(amount * part, units);
+    return { level, mm, text };
+  });
   if (at.every(({ mm }) => mm === 0)) return undefined;
   return {
     what: { ...what, by: { kind: 'at', at: at.map(({ level, mm }) => ({ level, amount: mm })) } },

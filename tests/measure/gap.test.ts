@@ -27,13 +27,11 @@ test('a paper that is too small needs its shortfall added', () => {
   expect(rows[0]!.predictedGap).toBeCloseTo(90, 9);
 });
 
+/** The report for gaps as given, on a body that fits them. */
+const gaps = (top: number, waist: number, bottom: number) =>
+  gap(pattern, [want('waist', 280 + waist, 0, 0), want('bust', 382 + top, 0, 0), want('hip', 1240 / 3 + bottom, 0, 0)]);
+
 test('evenness is the widest gap less the narrowest, and the shape is told in words', () => {
-  const gaps = (top: number, waist: number, bottom: number) =>
-    gap(pattern, [
-      want('waist', 280 + waist, 0, 0),
-      want('bust', 382 + top, 0, 0),
-      want('hip', 1240 / 3 + bottom, 0, 0),
-    ]);
   expect(gaps(50, 50, 50).shape).toBe('even');
   expect(gaps(50, 54, 50).shape).toBe('even');
   expect(gaps(80, 50, 48).shape).toBe('wider at the top');

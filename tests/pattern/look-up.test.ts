@@ -1,5 +1,4 @@
 import { expect, test } from 'vitest';
-import { StaywrightError } from '../../src/errors.ts';
 import {
   backEdge,
   bottomEdge,
@@ -16,17 +15,8 @@ import { levelY } from '../../src/pattern/level-y.ts';
 import { outlineOf } from '../../src/pattern/outline.ts';
 import { nearestName, suggestName } from '../../src/pattern/suggest.ts';
 import { isClosed } from '../../src/geometry/path.ts';
+import { caught } from '../support/caught.ts';
 import { curvedPanel, halfPattern, straightPanel } from '../support/shaped-panels.ts';
-
-const caught = (action: () => unknown): StaywrightError => {
-  try {
-    action();
-  } catch (error) {
-    if (error instanceof StaywrightError) return error;
-    throw error;
-  }
-  throw new Error('nothing was refused');
-};
 
 test('seams run from centre front to centre back, the inner ones with two edges', () => {
   const seams = seamsOf(halfPattern());
@@ -50,7 +40,7 @@ test('the four edges are found by their places, wherever the outline starts', ()
 
 test('a panel without top and bottom has no seams and says what to do', () => {
   const panel = straightPanel();
-  const bare = { ...panel, edges: panel.edges.map((edge, i) => ({ ...edge, name: `edge-${i + 1}` })) };
+  const bare = { ...panel, edges: panel.edges.map(({ path }, i) => ({ path, name: `edge-${i + 1}` })) };
   expect(sidesOf(bare)).toBeUndefined();
   expect(seamsOf({ ...halfPattern(), panels: [bare] })).toEqual([]);
   expect(caught(() => frontEdge(bare)).hint).toMatch('staywright label');

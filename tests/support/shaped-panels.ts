@@ -1,21 +1,26 @@
 /** Net panels of many shapes for alteration and measuring tests; y = 0 is the waist. */
 
 import { cubic, line, type Segment } from '../../src/geometry/segment.ts';
-import type { Point } from '../../src/geometry/point.ts';
+import { movePoint, type Point } from '../../src/geometry/point.ts';
+import { pointOn, tangentOn } from '../../src/geometry/evaluate.ts';
+import { nearestPoint } from '../../src/geometry/nearest-point.ts';
+import type { Path } from '../../src/geometry/path.ts';
+import { leftNormal, scaled } from '../../src/geometry/vector.ts';
 import { chordAt } from '../../src/pattern/chord.ts';
-import type { Panel } from '../../src/pattern/panel.ts';
+import type { Edge, Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 
 type Pair = readonly [number, number];
 
-const at = ([x, y]: Pair): Point => ({ x, y });
+const pointAt = ([x, y]: Pair): Point => ({ x, y });
 
 /** A run of segments from SVG-like steps: two numbers a line, six a cubic. */
 export const run = (start: Pair, ...steps: readonly (readonly number[])[]): Segment[] => {
-  let from = at(start);
+  let from = pointAt(start);
   return steps.map((step) => {
     const [a, b, c, d, e, f] = step as [number, number, number, number, number, number];
-    const segment = step.length === 2 ? line(from, at([a, b])) : cubic(from, at([a, b]), at([c, d]), at([e, f]));
+    const segment =
+      step.length === 2 ? line(from, pointAt([a, b])) : cubic(from, pointAt([a, b]), pointAt([c, d]), pointAt([e, f]));
     from = segment.end;
     return segment;
   });
@@ -31,21 +36,22 @@ export interface PanelShape {
   readonly levels: Readonly<Record<string, number>>;
 }
 
+const drawnEdge = (name: string, segments: readonly Segment[]): Edge => ({
+  name,
+  path: { segments },
+  text: `as drawn: ${name}`,
+});
+
 /** A panel with its levels drawn from edge to edge; every edge carries a text, as if read from a sheet. */
 export const panelOf = (shape: PanelShape): Panel => {
-  const edge = (name: string, segments: readonly Segment[]) => ({
-    name,
-    path: { segments },
-    text: `as drawn: ${name}`,
-  });
   const bare: Panel = {
     name: shape.name,
     line: 'stitching',
     edges: [
-      edge('top', shape.top),
-      edge(shape.seams[1], shape.back),
-      edge('bottom', shape.bottom),
-      edge(shape.seams[0], shape.front),
+      drawnEdge('top', shape.top),
+      drawnEdge(shape.seams[1], shape.back),
+      drawnEdge('bottom', shape.bottom),
+      drawnEdge(shape.seams[0], shape.front),
     ],
     levels: [],
     notches: [],
@@ -169,3 +175,24 @@ export const mirrored = (panel: Panel): Panel => {
     levels: Object.fromEntries(panel.levels.map(({ name, y }) => [name, y])),
   });
 };
+
+/** The panel with a notch of 6 mm, drawn along the normal, halfway along the first segment of every edge. */
+export const withNotches = (panel: Panel): Panel => ({
+  ...panel,
+  notches: panel.edges.map(({ name, path }) => {
+    const segment = path.segments[0]!;
+    const at = pointOn(segment, 1 / 2);
+    const inner = movePoint(at, scaled(leftNormal(tangentOn(segment, 1 / 2)), -6));
+    return { edge: name, at, inner };
+  }),
+});
+
+/** The largest distance of either path from the other, looked at densely. */
+export const farthestApart = (a: Path, b: Path): number =>
+  Math.max(
+    ...[[a, b] as const, [b, a] as const].flatMap(([from, to]) =>
+      from.segments.flatMap((segment) =>
+        Array.from({ length: 33 }, (_, i) => nearestPoint(to, pointOn(segment, i / 32)).distance),
+      ),
+    ),
+  );
