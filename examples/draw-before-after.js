@@ -42,8 +42,8 @@ function row(oldPanels, newPanels) {
     lines.push(
       `<g transform="translate(${tidy(x - left)} ${tidy(240 - waists[i])})">`,
       ...panel.levels.map((level) => `<path class="level" d="${level.data}"/>`),
+      ...old.edges.filter((data) => !panel.edges.includes(data)).map((data) => `<path class="before" d="${data}"/>`),
       ...panel.edges.map((data) => `<path class="after" d="${data}"/>`),
-      ...old.edges.map((data) => `<path class="before" d="${data}"/>`),
       `</g>`,
       `<text x="${tidy(x)}" y="452">${panel.name}</text>`,
     );

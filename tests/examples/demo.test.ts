@@ -71,10 +71,10 @@ describe('the example run', () => {
     ]);
   });
 
-  it('ends with every level within a tenth of an inch of what the body needs, where it was three quarters off', () => {
+  it('ends with every level within a tenth of an inch of what the body needs, where one was nearly an inch off', () => {
     const before = JSON.parse(run.text('6-gap-before.json')) as GapJson;
     const after = JSON.parse(run.text('6-gap-after.json')) as GapJson;
-    expect(worst(before)).toBeGreaterThan(19);
+    expect(worst(before)).toBeGreaterThan(24);
     expect(worst(after)).toBeLessThan(2.54);
     expect(after.evenness_mm).toBeLessThan(before.evenness_mm / 8);
   });
