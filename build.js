@@ -1,17 +1,46 @@
-// Bundles src into dist: one small entry, one chunk for each command, libraries left as imports.
+// Bundles src into dist: one small entry, one chunk for each command. The small libraries that every run needs are bundled
+// too, because opening a file costs more than running it; the large ones stay imports and are loaded by the commands that need them.
 import { build } from 'esbuild';
-import { rmSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 
-rmSync('dist', { recursive: true, force: true });
-await build({
+const BUNDLED = new Set(['@commander-js/extra-typings', 'commander', 'saxes', 'svgson']);
+const { dependencies } = JSON.parse(readFileSync('package.json', 'utf8'));
+const next = `build/dist-${process.pid}`;
+
+const { metafile } = await build({
   entryPoints: ['src/main.ts'],
-  outdir: 'dist',
+  outdir: next,
   bundle: true,
   splitting: true,
   format: 'esm',
   platform: 'node',
   target: 'node20',
-  packages: 'external',
+  external: Object.keys(dependencies).filter((name) => !BUNDLED.has(name)),
+  // Libraries in the older module format ask for Node's own modules by `require`.
+  banner: { js: "import{createRequire}from'node:module';const require=createRequire(import.meta.url);" },
+  minifySyntax: true,
+  minifyWhitespace: true,
+  metafile: true,
   chunkNames: 'parts/[name]-[hash]',
   logLevel: 'warning',
 });
+
+writeFileSync(`${next}/third-party-licenses.txt`, licensesOf(Object.keys(metafile.inputs)));
+mkdirSync('dist', { recursive: true });
+renameSync('dist', `${next}-old`);
+renameSync(next, 'dist');
+rmSync(`${next}-old`, { recursive: true });
+
+/** The notices of every package that was bundled. */
+function licensesOf(inputs) {
+  const packages = inputs.map((path) => /.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(path)?.[0]).filter(Boolean);
+  return [...new Set(packages)].toSorted().map(licenseOf).join('\n');
+}
+
+function licenseOf(folder) {
+  const { name, version, license, author } = JSON.parse(readFileSync(`${folder}/package.json`, 'utf8'));
+  const file = readdirSync(folder).find((entry) => /^licen[cs]e/i.test(entry));
+  const by = typeof author === 'string' ? author : (author?.name ?? 'its authors');
+  const text = file === undefined ? `${license} license, by ${by}\n` : readFileSync(`${folder}/${file}`, 'utf8');
+  return `${name} ${version}\n\n${text}`;
+}

@@ -98,22 +98,9 @@ const run = async ([word, ...rest]: readonly string[]): Promise<number> => {
   }
   if (word === 'help') return help(await commandNamed(rest[0]!));
   const command = await commandNamed(word);
-  return rest.some((part) => part === '-h' || part === '--help') ? help(command) : perform(command, rest);
-};
-
-const perform = async (command: Command, words: readonly string[]): Promise<number> => {
-  const { parseCommandLine } = await import('./cli/parse-command-line.ts');
-  const line = parseCommandLine(command, words);
-  if (line.input === undefined && process.stdin.isTTY) {
-    const { shortHelp } = await import('./cli/command-help.ts');
-    await writeStream(process.stderr, shortHelp(command));
-    return EXIT.usage;
-  }
-  const [{ startJob }, { deliver }] = await Promise.all([import('./cli/job.ts'), import('./cli/deliver.ts')]);
-  const job = startJob(line);
-  const outcome = await command.run(line.options, job);
-  await deliver(command, outcome, job);
-  return outcome.found === true ? EXIT.found : EXIT.done;
+  if (rest.some((part) => part === '-h' || part === '--help')) return help(command);
+  const { runCommand } = await import('./cli/run-command.ts');
+  return runCommand(command, rest);
 };
 
 const help = async (command: Command): Promise<number> => {

@@ -34,7 +34,8 @@ const exampleLines = ({ says, line }: Example): string[] => {
 export const shortHelp = (command: Command): string =>
   [usageOf(command), `  ${command.examples[0]!.line}`, `  staywright help ${command.name} says more`, ''].join('\n');
 
-const usageOf = ({ name }: Command): string => `Usage: staywright ${name} [FILE.svg | DIR/ | -] [options]`;
+const usageOf = ({ name, reads }: Command): string =>
+  `Usage: staywright ${name} [FILE.svg${reads === 'drawings' ? '' : ' | DIR/'} | -] [options]`;
 
 const optionLines = (flags: string, says: string, column: number): string[] => {
   const parts = wrapWords(says, WIDTH - column);

@@ -10,10 +10,10 @@ import type { Job } from './job.ts';
  */
 export type CommandKind = 'sheet' | 'measure' | 'look' | 'pdf';
 
-/** A command's words: `text` for people, `json` as one document with keys that name their units. */
+/** A command's words, made only when they are wanted: `text` for people, `json` as one document with keys that name their units. */
 export interface Report {
-  readonly text: string;
-  readonly json: Readonly<Record<string, unknown>>;
+  text(): string;
+  json(): Readonly<Record<string, unknown>>;
 }
 
 /** What a command did; who called it decides where each part goes. */
@@ -40,8 +40,8 @@ export interface Command {
   readonly name: string;
   readonly summary: string;
   readonly kind: CommandKind;
-  /** It also reads a plain drawing, so that the drawing's scale may have to be said. */
-  readonly readsDrawings: boolean;
+  /** What it works on; a drawing's scale may have to be said. */
+  readonly reads: 'sheets' | 'drawings' | 'both';
   /** Options whose value is a file: the record never names one. */
   readonly fileOptions: readonly string[];
   readonly examples: readonly Example[];
@@ -51,11 +51,8 @@ export interface Command {
   run(options: OptionValues, job: Job): Promise<Outcome>;
 }
 
-interface CommandSpec<Options extends OptionValues> extends Omit<
-  Command,
-  'declare' | 'run' | 'readsDrawings' | 'fileOptions'
-> {
-  readonly readsDrawings?: boolean;
+interface CommandSpec<Options extends OptionValues> extends Omit<Command, 'declare' | 'run' | 'reads' | 'fileOptions'> {
+  readonly reads?: Command['reads'];
   readonly fileOptions?: readonly string[];
   declare(commander: Commander): Commander<[], Options>;
   run(options: Options, job: Job): Promise<Outcome>;
@@ -64,7 +61,7 @@ interface CommandSpec<Options extends OptionValues> extends Omit<
 /** Keeps the types of the options between what a command declares and what it runs on. */
 export const defineCommand = <Options extends OptionValues>(spec: CommandSpec<Options>): Command => ({
   ...spec,
-  readsDrawings: spec.readsDrawings ?? false,
+  reads: spec.reads ?? 'sheets',
   fileOptions: spec.fileOptions ?? [],
   declare: (commander) => spec.declare(commander) as unknown as Commander,
   run: (options, job) => spec.run(options as Options, job),

@@ -36,7 +36,7 @@ export const deliver = async (command: Command, outcome: Outcome, job: Job): Pro
   const free = standardOutput === undefined || dryRun;
   if (json) {
     const findings = outcome.findings.map((finding) => ({ ...finding }));
-    const text = `${JSON.stringify({ ...outcome.report.json, findings }, roundLengths, 2)}\n`;
+    const text = `${JSON.stringify({ findings, ...outcome.report.json() }, roundLengths, 2)}\n`;
     return writeStream(free ? process.stdout : process.stderr, text);
   }
   await writeStream(process.stderr, outcome.findings.map(findingText).join(''));
@@ -45,7 +45,7 @@ export const deliver = async (command: Command, outcome: Outcome, job: Job): Pro
     : files.map(({ path }) => `wrote ${path}\n`);
   await writeStream(process.stderr, written.join(''));
   const reportTo = (command.kind === 'measure' || command.kind === 'look') && free ? process.stdout : process.stderr;
-  await writeStream(reportTo, outcome.report.text);
+  await writeStream(reportTo, outcome.report.text());
   if (hint !== undefined && !dryRun) await writeStream(process.stderr, `${hint}\n`);
 };
 

@@ -36,9 +36,21 @@ const OUTPUT: Readonly<Record<Command['kind'], readonly Row[]>> = {
   pdf: [['-o, --output <file>', 'write FILE.pdf'], ['--pdf <file>', 'the same'], ...PAGES],
 };
 
+/** Options that would do nothing: a command that writes no file has none to spare or to replace, and pages are told in no unit. */
+const IDLE: Readonly<Record<Command['kind'], readonly string[]>> = {
+  sheet: [],
+  measure: [],
+  look: ['--dry-run', '--force'],
+  pdf: ['--units'],
+};
+
 /** Adds what a command of this kind shares with the others, after its own options. */
-export const declareShared = (commander: Commander, { kind, readsDrawings }: Command): Commander => {
-  const rows = [...(readsDrawings ? DRAWING : []), ...OUTPUT[kind], ...WORDS];
+export const declareShared = (commander: Commander, { kind, reads }: Command): Commander => {
+  const rows = [
+    ...(reads === 'sheets' ? [] : DRAWING),
+    ...OUTPUT[kind],
+    ...WORDS.filter(([flags]) => !IDLE[kind].some((idle) => flags.includes(idle))),
+  ];
   for (const [flags, says] of rows) {
     if (!commander.options.some((own) => own.long !== undefined && flags.includes(own.long)))
       commander.option(flags, says);

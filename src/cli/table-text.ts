@@ -1,47 +1,41 @@
-import Table from 'cli-table3';
-
 const WIDTH = 80;
 
-const GUTTER = 2;
-
-const BORDERS =
-  'top top-mid top-left top-right bottom bottom-mid bottom-left bottom-right left left-mid mid mid-mid right right-mid'.split(
-    ' ',
-  );
-
-const NO_BORDERS = { ...Object.fromEntries(BORDERS.map((name) => [name, ''])), middle: '  ' };
+const GUTTER = '  ';
 
 /**
- * Rows in columns, the first to the left and the figures to the right, ending in a newline.
+ * Rows in columns, the first to the left and the figures to the right, each line ending in a newline.
  * Columns that do not fit in 80 characters follow in a table of their own, under the same first column.
  */
 export const tableText = (head: readonly string[], rows: readonly (readonly string[])[]): string => {
-  const widths = head.map((title, at) => Math.max(...[title, ...rows.map((row) => row[at] ?? '')].map(widthOf)));
-  const blocks: number[][] = [];
-  let used = WIDTH;
-  for (let at = 1; at < head.length; at++) {
-    if (used + GUTTER + widths[at]! > WIDTH) {
-      blocks.push([]);
-      used = widths[0]!;
-    }
-    blocks.at(-1)!.push(at);
-    used += GUTTER + widths[at]!;
-  }
-  return blocks
-    .map((block) => blockText([head, ...rows].map((row) => [0, ...block].map((at) => row[at] ?? ''))))
+  const all = [head, ...rows];
+  const widths = head.map((_, at) => Math.max(...all.map((row) => widthOf(row[at] ?? ''))));
+  const lineOf = (row: readonly string[], columns: readonly number[]): string => {
+    const figures = columns.map((at) => ' '.repeat(widths[at]! - widthOf(row[at] ?? '')) + (row[at] ?? ''));
+    const name = row[0] ?? '';
+    return `${[name + ' '.repeat(widths[0]! - widthOf(name)), ...figures].join(GUTTER).trimEnd()}\n`;
+  };
+  return fitting(widths)
+    .map((columns) => all.map((row) => lineOf(row, columns)).join(''))
     .join('\n');
 };
 
-const blockText = (rows: readonly string[][]): string => {
-  const table = new Table({
-    chars: NO_BORDERS,
-    style: { head: [], border: [], 'padding-left': 0, 'padding-right': 0 },
-    colAligns: rows[0]!.map((_, at) => (at === 0 ? 'left' : 'right')),
-  });
-  table.push(...rows);
-  const lines = table.toString().split('\n');
-  return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
+/** The columns after the first, in groups that fit beside it. */
+const fitting = ([first = 0, ...others]: readonly number[]): number[][] => {
+  const groups: number[][] = [];
+  let used = WIDTH;
+  for (const [at, width] of others.entries()) {
+    if (used + GUTTER.length + width > WIDTH) {
+      groups.push([]);
+      used = first;
+    }
+    groups.at(-1)!.push(at + 1);
+    used += GUTTER.length + width;
+  }
+  return groups;
 };
 
-/** Close enough to break lines by: letters of the East count two. */
-const widthOf = (text: string): number => [...text].reduce((sum, letter) => sum + (letter >= '\u1100' ? 2 : 1), 0);
+/** Columns of a terminal that a text takes: two for the wide letters of the East, none for marks that combine. */
+const widthOf = (text: string): number =>
+  [...text].reduce((sum, letter) => sum + (/\p{M}/u.test(letter) ? 0 : WIDE.test(letter) ? 2 : 1), 0);
+
+const WIDE = /[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Hangul}\u3000-\u303f\uff01-\uff60]/u;

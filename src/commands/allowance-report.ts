@@ -8,15 +8,15 @@ export const allowanceReport = ({ edges, panels }: AllowanceChange, units: Units
   const byWidth = groupByWidth(edges, units);
   const lines = [...byWidth].map(([width, names]) => `${width}: ${names.join(', ')}`);
   return {
-    text: [...lines, last, ''].join('\n'),
-    json: {
+    text: () => [...lines, last, ''].join('\n'),
+    json: () => ({
       edges: edges.map(({ edge, width }) => ({ edge, width_mm: width })),
       panels: panels.map(({ panel, areaBefore, areaAfter }) => ({
         panel,
         area_before_mm2: areaBefore,
         area_after_mm2: areaAfter,
       })),
-    },
+    }),
   };
 };
 

@@ -29,13 +29,13 @@ export const check = defineCommand({
     return {
       sheet,
       report: {
-        text: `${all.map(findingText).join('')}${verdict(wrong, sheet.pattern.name)}\n`,
-        json: {
+        text: () => `${all.map(findingText).join('')}${verdict(wrong, sheet.pattern.name)}\n`,
+        json: () => ({
           name: sheet.pattern.name,
           panels: sheet.pattern.panels.length,
           sound: wrong.length === 0,
-          checked: all,
-        },
+          findings: all,
+        }),
       },
       findings: [],
       found: wrong.length > 0,

@@ -29,8 +29,8 @@ export const describe = defineCommand({
     return {
       sheet,
       report: {
-        text: facts.map((fact) => `${fact.of}: ${fact.what} ${shown(fact.value, units)}\n`).join(''),
-        json: { facts: facts.map(jsonOf) },
+        text: () => facts.map((fact) => `${fact.of}: ${fact.what} ${shown(fact.value, units)}\n`).join(''),
+        json: () => ({ facts: facts.map(jsonOf) }),
       },
       findings,
     };

@@ -39,7 +39,7 @@ export const gap = defineCommand({
   ],
   notes: [
     'Pattern wanted = body - reduction - gap wanted, round the body at each level. The gap = body - reduction - pattern. A reduction is 0 and a gap wanted 2in where nothing says otherwise; flags win over the file.',
-    'A reduction is warned about where it is over a tenth of the body.',
+    'Warns, with what to look out for, where a reduction is over a tenth of the body.',
   ],
   declare: (commander) =>
     commander
@@ -170,8 +170,8 @@ const reportOf = ({ rows, evenness, shape, overTenth }: GapReport, units: Units)
     rows.length < 2 ? '' : `The opening is ${shape}; widest less narrowest: ${formatLength(evenness, units)}.\n`;
   const needs = rows.map(({ level, needs: mm }) => `${level} ${needText(mm, units)}`);
   return {
-    text: `${table}\n${even}Needed round the body: ${needs.join('; ')}.\n`,
-    json: {
+    text: () => `${table}\n${even}Needed round the body: ${needs.join('; ')}.\n`,
+    json: () => ({
       levels: rows.map((row) => ({
         level: row.level,
         body_mm: row.body,
@@ -185,7 +185,7 @@ const reportOf = ({ rows, evenness, shape, overTenth }: GapReport, units: Units)
       evenness_mm: evenness,
       shape,
       over_tenth: overTenth,
-    },
+    }),
   };
 };
 

@@ -56,16 +56,14 @@ const reportOf = ({ levels }: GirthReport, pattern: Pattern, units: Units): Repo
     ['round the body', ...levels.map((level) => figure(level.girth, units))],
   ];
   return {
-    text: tableText(
-      [`in ${units === 'in' ? 'inches' : 'mm'}`, ...levels.map(({ level }) => level)],
-      [...rows, ...sums],
-    ),
-    json: {
+    text: () =>
+      tableText([`in ${units === 'in' ? 'inches' : 'mm'}`, ...levels.map(({ level }) => level)], [...rows, ...sums]),
+    json: () => ({
       levels: levels.map(({ level, girth: all, panels }) => ({
         level,
         girth_mm: all,
         panels: panels.map(({ panel, width }) => ({ panel, width_mm: width })),
       })),
-    },
+    }),
   };
 };

@@ -16,7 +16,7 @@ export const label = defineCommand({
   name: 'label',
   summary: 'names panels, seams and levels: a drawing becomes a sheet',
   kind: 'sheet',
-  readsDrawings: true,
+  reads: 'drawings',
   fileOptions: ['--from'],
   examples: [
     {
@@ -97,8 +97,9 @@ const reportOf = (pattern: Pattern): Report => {
   const { line } = pattern.panels[0]!;
   const meaning = line === 'cutting' ? 'the cutting line: strip-allowance comes next' : 'the stitching line';
   return {
-    text: `${table}\n${levelLines(pattern)}The outlines of ${countOf(pattern.panels.length, 'panel')} are ${meaning}.\n`,
-    json: {
+    text: () =>
+      `${table}\n${levelLines(pattern)}The outlines of ${countOf(pattern.panels.length, 'panel')} are ${meaning}.\n`,
+    json: () => ({
       name: pattern.name,
       pieces: pattern.pieces,
       line,
@@ -109,7 +110,7 @@ const reportOf = (pattern: Pattern): Report => {
         notches: panel.notches.length,
         levels: panel.levels.map(({ name }) => name),
       })),
-    },
+    }),
   };
 };
 

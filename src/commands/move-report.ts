@@ -8,7 +8,12 @@ import { formatLength } from '../pattern/format-length.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 
 /** What taking in or letting out did, in a maker's words: the girths, the edges, each line, and the whole round the body last. */
-export const moveReport = (change: SeamsChange, what: MoveSeams, pattern: Pattern, units: Units): Report => {
+export const moveReport = (change: SeamsChange, what: MoveSeams, pattern: Pattern, units: Units): Report => ({
+  text: () => textOf(change, what, pattern, units),
+  json: () => jsonOf(change),
+});
+
+const textOf = (change: SeamsChange, what: MoveSeams, pattern: Pattern, units: Units): string => {
   const lines = [
     ...pattern.panels.flatMap(({ name }) => edgesLine(name, change, units)),
     ...change.seams.map((seam) => seamLine(seam, change, pattern, units)),
@@ -17,7 +22,7 @@ export const moveReport = (change: SeamsChange, what: MoveSeams, pattern: Patter
       : []),
     wholeLine(change, units),
   ];
-  return { text: `${girthTable(change, units)}\n${lines.join('\n')}\n`, json: jsonOf(change) };
+  return `${girthTable(change, units)}\n${lines.join('\n')}\n`;
 };
 
 const girthTable = ({ girth, seams }: SeamsChange, units: Units): string =>
@@ -48,7 +53,7 @@ const edgesLine = (name: string, { edges }: SeamsChange, units: Units): string[]
   return changed.length === 0 ? [] : [`${name}: ${changed.join('; ')}`];
 };
 
-/** `cb: each line moves 12.70 mm inwards at bust, less elsewhere, along the level; 1 line on each half, 2 round the body` */
+/** `cb: each line moves at most 12.70 mm inwards, at bust, along the level; 1 line on each half, 2 round the body` */
 const seamLine = (move: SeamMove, { direction, square }: SeamsChange, pattern: Pattern, units: Units): string => {
   const peak = greatest(move.levels, ({ amount }) => amount);
   const even = move.levels.every(({ amount }) => amount === peak?.amount);
@@ -60,8 +65,9 @@ const seamLine = (move: SeamMove, { direction, square }: SeamsChange, pattern: P
       : `${drawn} round the body`;
   if (peak === undefined || peak.amount === 0) return `${move.seam}: moves beyond the named levels only; ${lines}`;
   const way = (direction === 'in') === peak.amount > 0 ? 'inwards' : 'outwards';
-  const most = even ? '' : ` at ${peak.level}, less elsewhere`;
-  return `${move.seam}: each line moves ${formatLength(Math.abs(peak.amount), units)} ${way}${most}, ${measured}; ${lines}`;
+  const size = formatLength(Math.abs(peak.amount), units);
+  const most = even ? `${size} ${way}` : `at most ${size} ${way}, at ${peak.level},`;
+  return `${move.seam}: each line moves ${most} ${measured}; ${lines}`;
 };
 
 const wholeLine = ({ direction, girth }: SeamsChange, units: Units): string => {

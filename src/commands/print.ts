@@ -1,4 +1,5 @@
 import { defineCommand } from '../cli/command.ts';
+import { countOf } from '../cli/count-of.ts';
 import { pagesOf } from '../cli/pages.ts';
 import { readSheet } from '../cli/read-sheet.ts';
 
@@ -22,13 +23,22 @@ export const print = defineCommand({
     const { sheet, findings } = await readSheet(job);
     const { name, panels } = sheet.pattern;
     const paper = job.shared.paper ?? 'a4';
+    const pdf = await pagesOf(sheet, job.shared);
+    const pages = pagesIn(pdf);
+    const all = `${countOf(panels.length, 'panel')} on ${countOf(pages, 'page')} of ${paper}`;
     return {
-      pdf: await pagesOf(sheet, job.shared),
+      pdf,
       report: {
-        text: `${name}: ${panels.length} panels on ${paper}; measure the test square on the first page\n`,
-        json: { name, panels: panels.length, paper },
+        text: () => `${name}: ${all}; measure the test square on the first page before you cut\n`,
+        json: () => ({ name, panels: panels.length, pages, paper }),
       },
       findings,
     };
   },
 });
+
+/** Pages stand in the file as plain objects. */
+const pagesIn = (pdf: Uint8Array): number =>
+  Buffer.from(pdf)
+    .toString('latin1')
+    .match(/\/Type \/Page\b/g)?.length ?? 0;

@@ -14,7 +14,7 @@ export const stripAllowance = defineCommand({
   name: 'strip-allowance',
   summary: 'cutting line to stitching line',
   kind: 'sheet',
-  readsDrawings: true,
+  reads: 'both',
   examples: [
     { says: '5/8 inch all round', line: 'staywright strip-allowance cut.svg --allowance 5/8in -o net.svg' },
     {
