@@ -17,7 +17,7 @@ const { metafile } = await build({
   target: 'node20',
   external: Object.keys(dependencies).filter((name) => !BUNDLED.has(name)),
   // Libraries in the older module format ask for Node's own modules by `require`.
-  banner: { js: "import{createRequire}from'node:module';const require=createRequire(import.meta.url);" },
+  banner: { js: "import{createRequire as requireFrom}from'node:module';const require=requireFrom(import.meta.url);" },
   minifySyntax: true,
   minifyWhitespace: true,
   metafile: true,
