@@ -1,6 +1,14 @@
-import { joinBoxes, type Box } from '../geometry/box.ts';
+import type { Box } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
 
 /** The smallest upright box round some points; of none, an empty box. */
-export const boxOf = (points: readonly Point[]): Box =>
-  joinBoxes(points.map(({ x, y }) => ({ minX: x, minY: y, maxX: x, maxY: y })));
+export const boxOf = (points: readonly Point[]): Box => {
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const { x, y } of points) {
+    if (x < minX) minX = x;
+    if (x > maxX) maxX = x;
+    if (y < minY) minY = y;
+    if (y > maxY) maxY = y;
+  }
+  return { minX, minY, maxX, maxY };
+};

@@ -1,17 +1,33 @@
-import { boxesMeet } from '../geometry/box.ts';
+import { boxesMeet, type Box } from '../geometry/box.ts';
 import { translation } from '../geometry/matrix.ts';
 import type { Point } from '../geometry/point.ts';
 import { boxOf } from './box-of.ts';
 import type { Ink } from './ink.ts';
 import { GLUE, HAIR, TRIM } from './line-style.ts';
-import { onSheet, type PageLayout, type Piece, type Placement } from './page-layout.ts';
+import {
+  CLEARANCE,
+  NOTES_HEIGHT,
+  NOTES_WIDTH,
+  onSheet,
+  type PageLayout,
+  type Piece,
+  type Placement,
+} from './page-layout.ts';
 import { placeOf, type TilePage } from './page-names.ts';
 import { setText } from './set-text.ts';
 import { isFree, isWithin } from './text-spot.ts';
 
+/** A piece where it lies on its sheet. */
+interface LaidPiece {
+  readonly placement: Placement;
+  readonly polygon: readonly Point[];
+  readonly box: Box;
+}
+
 export interface TileContext {
   readonly layout: PageLayout;
-  readonly pieces: readonly Piece[];
+  /** The pieces of each sheet. */
+  readonly laid: readonly (readonly LaidPiece[])[];
   readonly pages: readonly TilePage[];
   readonly pageCount: number;
   /** Printed small at the foot of every page. */
@@ -32,8 +48,7 @@ export const drawTile = (ink: Ink, page: TilePage, context: TileContext): void =
     drawPageNumber(ink, page, context);
     ink.within(undefined, () => {
       ink.clip(0, 0, tile.width, tile.height);
-      for (const placement of layout.sheets[page.sheet]!.placements) {
-        if (!boxesMeet(boxOf(pieceOn(placement, context)), boxOfTile(page))) continue;
+      for (const { placement } of shownOn(page, context)) {
         ink.within(translation(-tile.x, -tile.y), () => {
           ink.within(turnAndMove(placement), () => ink.form(formName(placement.piece)));
         });
@@ -50,15 +65,18 @@ export const formName = (piece: number): string => `P${piece + 1}`;
 const turnAndMove = ({ turned, x, y }: Placement): Parameters<Ink['within']>[0] =>
   turned ? { a: 0, b: 1, c: -1, d: 0, e: x, f: y } : translation(x, y);
 
-const pieceOn = (placement: Placement, { pieces }: TileContext): Point[] =>
-  pieces[placement.piece]!.outline.map((p) => onSheet(placement, p));
+export const laidPieces = (layout: PageLayout, pieces: readonly Piece[]): LaidPiece[][] =>
+  layout.sheets.map(({ placements }) =>
+    placements.map((placement) => {
+      const polygon = pieces[placement.piece]!.outline.map((p) => onSheet(placement, p));
+      return { placement, polygon, box: boxOf(polygon) };
+    }),
+  );
 
-const boxOfTile = ({ tile }: TilePage): ReturnType<typeof boxOf> => ({
-  minX: tile.x,
-  minY: tile.y,
-  maxX: tile.x + tile.width,
-  maxY: tile.y + tile.height,
-});
+const shownOn = ({ sheet, tile }: TilePage, { laid }: TileContext): LaidPiece[] => {
+  const frame = { minX: tile.x, minY: tile.y, maxX: tile.x + tile.width, maxY: tile.y + tile.height };
+  return laid[sheet]!.filter(({ box }) => boxesMeet(box, frame, CLEARANCE));
+};
 
 const neighbour = (page: TilePage, right: number, down: number, { pages }: TileContext): TilePage | undefined =>
   pages.find(
@@ -166,8 +184,8 @@ const drawPageNumber = (ink: Ink, page: TilePage, context: TileContext): void =>
   const place = placeOf(page, context.layout);
   const wide = Math.max(setText(number).width * NUMBER_SIZE, setText(place).width * PLACE_SIZE) + 4;
   const high = NUMBER_SIZE + PLACE_SIZE + 6;
-  const polygons = context.layout.sheets[page.sheet]!.placements.map((placement) =>
-    pieceOn(placement, context).map(({ x, y }) => ({ x: x - page.tile.x, y: y - page.tile.y })),
+  const polygons = shownOn(page, context).map(({ polygon }) =>
+    polygon.map(({ x, y }) => ({ x: x - page.tile.x, y: y - page.tile.y })),
   );
   if (context.layout.notesOnFirstTile && page === context.pages[0]) polygons.push(notesBlock);
   const lines = polygons.map((polygon) => [...polygon, polygon[0]!]);
@@ -188,9 +206,9 @@ const drawPageNumber = (ink: Ink, page: TilePage, context: TileContext): void =>
 
 const notesBlock = [
   { x: 0, y: 0 },
-  { x: 180, y: 0 },
-  { x: 180, y: 257 },
-  { x: 0, y: 257 },
+  { x: NOTES_WIDTH, y: 0 },
+  { x: NOTES_WIDTH, y: NOTES_HEIGHT },
+  { x: 0, y: NOTES_HEIGHT },
 ];
 
 const drawFooter = (ink: Ink, page: TilePage, context: TileContext): void => {

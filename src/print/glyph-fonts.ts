@@ -33,15 +33,14 @@ export interface GlyphCode {
  */
 export class GlyphFonts {
   readonly #fonts: GlyphFont[] = [];
-  readonly #codes = new Map<string, GlyphCode>();
+  readonly #codes = new Map<Typeface, Map<string, GlyphCode>>();
 
   codeOf(glyph: SetGlyph): GlyphCode {
-    const key = `${glyph.face.name}:${glyph.id}:${glyph.text}`;
-    let found = this.#codes.get(key);
-    if (!found) {
-      found = this.#add(glyph);
-      this.#codes.set(key, found);
-    }
+    const codes = this.#codes.get(glyph.face) ?? new Map<string, GlyphCode>();
+    this.#codes.set(glyph.face, codes);
+    const key = `${glyph.id}:${glyph.text}`;
+    const found = codes.get(key) ?? this.#add(glyph);
+    codes.set(key, found);
     return found;
   }
 
@@ -65,7 +64,8 @@ export class GlyphFonts {
 const writeFont = ({ face, entries }: GlyphFont, context: PDFContext): PDFRef => {
   const em = face.unitsPerEm;
   const names = entries.map((_, index) => `g${FIRST_CODE + index}`);
-  const procedures = entries.map((entry) => context.register(context.flateStream(glyphProcedure(entry, face))));
+  // Not compressed: setting up the compressor costs more time than a few hundred bytes are worth.
+  const procedures = entries.map((entry) => context.register(context.stream(glyphProcedure(entry, face))));
   return context.register(
     context.obj({
       Type: 'Font',

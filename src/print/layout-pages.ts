@@ -35,7 +35,7 @@ export interface LayoutRequest {
 /** Sheets are tried up to this many pages wider and higher than the largest piece needs. */
 const MORE_COLUMNS = 4;
 const MORE_ROWS = 2;
-/** With more pieces than this the packer is tried one way only, so that hundreds of pieces take no longer than a few. */
+/** With more pieces than this less is tried, so that hundreds of pieces do not take long. */
 const MANY_PIECES = 40;
 
 /** At least one piece. Throws a usage error where margin and overlap leave no room on the paper. */
@@ -60,9 +60,12 @@ const arrangements = (pieces: readonly Piece[], grid: TileGrid, paper: Paper): A
   const found: Arrangement[] = [];
   for (const withNotes of notesCanShare(grid) ? [false, true] : [false]) {
     if (!withNotes) found.push(arranged([inOneRow(pieces)], pieces, grid, paper, false));
-    for (const packing of packings(pieces, grid, paper, withNotes)) {
-      const sheets = packPieces(pieces, packing);
-      if (sheets) found.push(arranged(sheets, pieces, grid, paper, withNotes));
+    for (const series of packings(pieces, grid, paper, withNotes)) {
+      for (const packing of series) {
+        const sheets = packPieces(pieces, packing);
+        if (sheets) found.push(arranged(sheets, pieces, grid, paper, withNotes));
+        if (sheets?.length === 1) break;
+      }
     }
   }
   return found;
@@ -73,23 +76,24 @@ const notesCanShare = (grid: TileGrid): boolean =>
   grid.stepY >= NOTES_HEIGHT &&
   Math.max(grid.stepX - NOTES_WIDTH, grid.stepY - NOTES_HEIGHT) > 60;
 
-const packings = (pieces: readonly Piece[], grid: TileGrid, paper: Paper, withNotes: boolean): Packing[] => {
+/** What to try: each series goes from low sheets to higher ones and is left off once everything is on one sheet. */
+const packings = (pieces: readonly Piece[], grid: TileGrid, paper: Paper, withNotes: boolean): Packing[][] => {
   const boxes = pieces.map((piece) => boxOf(piece.outline));
   const sides = boxes.map((box) => [box.maxX - box.minX + 2 * CLEARANCE, box.maxY - box.minY + 2 * CLEARANCE] as const);
-  const logics = pieces.length > MANY_PIECES ? [1 as const] : [1 as const, 0 as const, 2 as const];
+  const many = pieces.length > MANY_PIECES;
+  const logics = many ? [1 as const] : [1 as const, 0 as const, 2 as const];
   return [false, true].flatMap((mayTurn) => {
     const widest = Math.max(...sides.map(([w, h]) => (mayTurn ? Math.min(w, h) : w)));
     const highest = Math.max(...sides.map(([w, h]) => (mayTurn ? Math.min(w, h) : h)));
     const columns = tilesAlong(widest, grid.frameWidth, grid.overlap);
     const rows = tilesAlong(highest, grid.frameHeight, grid.overlap);
-    const sizes = upTo(columns, MORE_COLUMNS).flatMap((c) => {
+    return upTo(columns, paper.roll ? 0 : many ? 1 : MORE_COLUMNS).flatMap((c) => {
       const width = c * grid.stepX + grid.overlap;
-      if (paper.roll && c === columns) return rollHeights(sides, width).map((height) => ({ width, height }));
-      return upTo(rows, MORE_ROWS).map((r) => ({ width, height: r * grid.stepY + grid.overlap }));
+      const heights = paper.roll
+        ? rollHeights(sides, width)
+        : upTo(rows, many ? 1 : MORE_ROWS).map((r) => r * grid.stepY + grid.overlap);
+      return logics.map((logic) => heights.map((height) => ({ width, height, mayTurn, withNotes, logic })));
     });
-    return sizes.flatMap((size) =>
-      logics.map((logic) => ({ width: size.width, height: size.height, mayTurn, withNotes, logic })),
-    );
   });
 };
 

@@ -1,7 +1,6 @@
-import { boxesMeet, joinBoxes } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
-import { CLEARANCE, type Tile, type TileGrid } from './page-layout.ts';
 import { boxOf } from './box-of.ts';
+import { CLEARANCE, type Tile, type TileGrid } from './page-layout.ts';
 import { touchesBox } from './touches-box.ts';
 
 /**
@@ -9,53 +8,61 @@ import { touchesBox } from './touches-box.ts';
  * A polygon in the strip that two pages share needs only one of them: the one that is printed anyway, else the first.
  */
 export const neededTiles = (polygons: readonly (readonly Point[])[], grid: TileGrid): Tile[] => {
-  const inked = polygons.map((polygon) => ({ polygon, box: boxOf(polygon) }));
-  const needed = new Set<string>();
-  const limit = joinBoxes(inked.map(({ box }) => box));
-  const columns = cuts(limit.maxX, grid.frameWidth, grid.stepX);
-  const rows = cuts(limit.maxY, grid.frameHeight, grid.stepY);
-  const cells = rows.flatMap((row) => columns.map((column) => ({ row, column })));
-  const shared = ({ row, column }: (typeof cells)[number]): number => row.owners.length * column.owners.length;
-  for (const { row, column } of cells.toSorted((a, b) => shared(a) - shared(b))) {
-    const owners = row.owners.flatMap((r) => column.owners.map((c) => `${r},${c}`));
-    if (owners.some((owner) => needed.has(owner))) continue;
-    const cell = {
-      minX: column.from - CLEARANCE / 2,
-      maxX: column.to + CLEARANCE / 2,
-      minY: row.from - CLEARANCE / 2,
-      maxY: row.to + CLEARANCE / 2,
+  const spread = polygons.map((polygon) => {
+    const box = boxOf(polygon);
+    return {
+      polygon,
+      columns: stretches(box.minX, box.maxX, grid.frameWidth, grid.stepX),
+      rows: stretches(box.minY, box.maxY, grid.frameHeight, grid.stepY),
     };
-    if (inked.some(({ polygon, box }) => boxesMeet(box, cell) && touchesBox(polygon, cell))) needed.add(owners[0]!);
+  });
+  const needed = new Map<string, Tile>();
+  const isNeeded = (column: Stretch, row: Stretch): boolean =>
+    row.owners.some((r) => column.owners.some((c) => needed.has(`${r},${c}`)));
+  // What one page alone shows comes first, then what two share, then the corners that four share.
+  for (const sharers of [1, 2, 4]) {
+    for (const { polygon, columns, rows } of spread) {
+      for (const row of rows) {
+        for (const column of columns) {
+          if (row.owners.length * column.owners.length !== sharers || isNeeded(column, row)) continue;
+          const box = { minX: column.from, maxX: column.to, minY: row.from, maxY: row.to };
+          if (!touchesBox(polygon, box)) continue;
+          const tile = tileAt(column.owners[0]!, row.owners[0]!, grid);
+          needed.set(`${tile.row},${tile.column}`, tile);
+        }
+      }
+    }
   }
-  return [...needed].map((owner) => tileAt(owner, grid)).toSorted((a, b) => a.row - b.row || a.column - b.column);
+  return [...needed.values()].toSorted((a, b) => a.row - b.row || a.column - b.column);
 };
 
-interface Cut {
+/** Part of a row or a column of pages, widened by what a line may stick out. */
+interface Stretch {
   readonly from: number;
   readonly to: number;
-  /** The one tile that shows this stretch, or the two that share it. */
+  /** The one page that shows it, or the two that share it. */
   readonly owners: readonly number[];
 }
 
-const cuts = (limit: number, frame: number, step: number): Cut[] => {
+const stretches = (min: number, max: number, frame: number, step: number): Stretch[] => {
   const overlap = frame - step;
-  const found: Cut[] = [];
-  for (let index = 0; index === 0 || index * step < limit; index++) {
-    found.push({ from: index * step + (index > 0 ? overlap : 0), to: (index + 1) * step, owners: [index] });
-    if (overlap > 0)
-      found.push({ from: (index + 1) * step, to: (index + 1) * step + overlap, owners: [index, index + 1] });
+  const rim = CLEARANCE / 2;
+  const found: Stretch[] = [];
+  const add = (from: number, to: number, owners: readonly number[]): void => {
+    if (from - rim <= max && to + rim >= min) found.push({ from: from - rim, to: to + rim, owners });
+  };
+  for (let at = Math.max(0, Math.floor((min - frame) / step)); at * step - rim <= max; at++) {
+    add(at * step + (at > 0 ? overlap : 0), (at + 1) * step, [at]);
+    if (overlap > 0) add((at + 1) * step, (at + 1) * step + overlap, [at, at + 1]);
   }
   return found;
 };
 
-const tileAt = (owner: string, grid: TileGrid): Tile => {
-  const [row = 0, column = 0] = owner.split(',').map(Number);
-  return {
-    column,
-    row,
-    x: column * grid.stepX,
-    y: row * grid.stepY,
-    width: grid.frameWidth,
-    height: grid.frameHeight,
-  };
-};
+const tileAt = (column: number, row: number, grid: TileGrid): Tile => ({
+  column,
+  row,
+  x: column * grid.stepX,
+  y: row * grid.stepY,
+  width: grid.frameWidth,
+  height: grid.frameHeight,
+});

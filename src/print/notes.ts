@@ -35,7 +35,10 @@ const MOST_MAP = 120;
 
 /** The notes in pages of at most that size, the blocks of each page from its top down. */
 export const notesPages = (subject: NotesSubject, width: number, height: number): NotesBlock[][] => {
-  const before = [titleBlock(subject, width), squaresBlock(width), keyBlock(width), joinBlock(subject, width)];
+  const [title, ...squares] = [titleBlock(subject, width), ...squareBlocks(width)];
+  // The squares are always on the first page, even where there is no room left for its title.
+  const top = title!.height + GAP + squares[0]!.height > height ? [squares[0]!, title!] : [title!, squares[0]!];
+  const before = [...top, ...squares.slice(1), keyBlock(width), joinBlock(subject, width)];
   const after = [changesBlock(subject, width), cautionsBlock(width)].filter((block) => block !== undefined);
   const used = [...before, ...after].reduce((sum, block) => sum + block.height + GAP, 0);
   const map = mapBlock(subject, width, Math.min(MOST_MAP, Math.max(LEAST_MAP, height - used)));
@@ -109,28 +112,32 @@ const CHECK = [
   'A square of about 48 or 47 mm was shrunk to fit the page.',
 ];
 
-const squaresBlock = (width: number): NotesBlock => {
+/** The squares side by side with their words beside them; on a narrow page one under the other, the words a block of their own. */
+const squareBlocks = (width: number): NotesBlock[] => {
   const pair = SQUARE_MM + BESIDE + SQUARE_IN;
   const together = pair <= width;
-  const squaresHigh = together ? SQUARE_IN : SQUARE_MM + BESIDE + SQUARE_IN;
-  const squaresWide = together ? pair : SQUARE_IN;
-  const beside = width - squaresWide - BESIDE >= 45;
-  const text = textBlock('Check the size first', CHECK, beside ? width - squaresWide - BESIDE : width);
-  return {
-    height: beside ? Math.max(squaresHigh, text.height) : squaresHigh + GAP + text.height,
-    draw: (ink, { x, y }, first) => {
+  const room = width - pair - BESIDE;
+  const squares: NotesBlock = {
+    height: together ? SQUARE_IN : pair,
+    draw: (ink, { x, y }) => {
       drawSquare(ink, { x, y }, SQUARE_MM, '50 mm', 'each side');
-      drawSquare(
-        ink,
-        together ? { x: x + SQUARE_MM + BESIDE, y } : { x, y: y + SQUARE_MM + BESIDE },
-        SQUARE_IN,
-        '2 in',
-        'each side',
-      );
-      text.draw(ink, beside ? { x: x + squaresWide + BESIDE, y } : { x, y: y + squaresHigh + GAP }, first);
+      const next = together ? { x: x + SQUARE_MM + BESIDE, y } : { x, y: y + SQUARE_MM + BESIDE };
+      drawSquare(ink, next, SQUARE_IN, '2 in', 'each side');
     },
   };
+  const text = textBlock('Check the size first', CHECK, room >= LEAST_TEXT ? room : width);
+  return room >= LEAST_TEXT ? [sideBySide(squares, text, pair + BESIDE)] : [squares, text];
 };
+
+const LEAST_TEXT = 45;
+
+const sideBySide = (left: NotesBlock, right: NotesBlock, by: number): NotesBlock => ({
+  height: Math.max(left.height, right.height),
+  draw: (ink, { x, y }, first) => {
+    left.draw(ink, { x, y }, first);
+    right.draw(ink, { x: x + by, y }, first);
+  },
+});
 
 const drawSquare = (ink: Ink, { x, y }: Point, side: number, name: string, note: string): void => {
   ink.strokeBox(x, y, side, side, HAIR);

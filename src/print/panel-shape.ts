@@ -4,8 +4,8 @@ import type { Point } from '../geometry/point.ts';
 import { outlineOf } from '../pattern/outline.ts';
 import type { Panel } from '../pattern/panel.ts';
 
-/** Chords this near the curve are near enough to keep text off lines and to say which pages a panel touches. */
-const NEAR = 0.05;
+/** Chords this near the curve, in millimetres, are near enough to keep text off lines and to say which pages a panel touches. */
+const NEAR = 0.2;
 
 export const pointsOf = (path: Path): Point[] => flattenPath(path, NEAR);
 

@@ -1,9 +1,9 @@
-import { PDFDocument, PDFName, type PDFContext, type PDFDict, type PDFRef } from 'pdf-lib';
+import { PDFDocument, PDFName, PDFString, type PDFContext, type PDFDict, type PDFRef } from 'pdf-lib';
 import { StaywrightError } from '../errors.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { boxOf } from './box-of.ts';
 import { drawPanel } from './draw-panel.ts';
-import { drawTile, formName } from './draw-tile.ts';
+import { drawTile, formName, laidPieces } from './draw-tile.ts';
 import { documentText, GlyphFonts } from './glyph-fonts.ts';
 import { Ink } from './ink.ts';
 import { layoutPages } from './layout-pages.ts';
@@ -54,7 +54,7 @@ export const printPattern = async (pattern: Pattern, options: PrintOptions): Pro
   const tiles = tilePages(layout, firstTilePage);
   const pageCount = before.length + tiles.length + after.length;
   const footer = `${options.title} · ${options.hash.slice(0, 8)}`;
-  const context = { layout, pieces, pages: tiles, pageCount, footer };
+  const context = { layout, laid: laidPieces(layout, pieces), pages: tiles, pageCount, footer };
 
   const pages: DrawnPage[] = [];
   const addPage = (width: number, height: number, draw: (ink: Ink) => void): void => {
@@ -76,7 +76,8 @@ export const printPattern = async (pattern: Pattern, options: PrintOptions): Pro
   }
   after.forEach(addNotes);
   writePages(document, { pages, forms, fonts });
-  return document.save({ addDefaultPage: false, updateFieldAppearances: false });
+  // The producer stands in plain sight near the beginning, so that the tool knows its own pages again.
+  return document.save({ addDefaultPage: false, updateFieldAppearances: false, useObjectStreams: false });
 };
 
 const newDocument = async (options: PrintOptions): Promise<PDFDocument> => {
@@ -84,7 +85,7 @@ const newDocument = async (options: PrintOptions): Promise<PDFDocument> => {
   const { context, catalog } = document;
   const info = context.obj({
     Title: documentText(options.title),
-    Producer: documentText(`Staywright ${options.version}`),
+    Producer: PDFString.of(`Staywright ${options.version}`),
   });
   context.trailerInfo.Info = context.register(info);
   if (options.date) {

@@ -19,17 +19,14 @@ export const touchesBox = (polygon: readonly Point[], box: Box): boolean => {
 
 /** Liang and Barsky's clipping: whether any of the straight line from `a` to `b` is left within the box. */
 const reaches = (a: Point, b: Point, box: Box): boolean => {
-  let [from, to] = [0, 1];
-  const sides = [
-    [a.x - b.x, a.x - box.minX],
-    [b.x - a.x, box.maxX - a.x],
-    [a.y - b.y, a.y - box.minY],
-    [b.y - a.y, box.maxY - a.y],
-  ] as const;
-  for (const [step, room] of sides) {
-    if (step === 0 && room < 0) return false;
+  const [dx, dy] = [b.x - a.x, b.y - a.y];
+  let from = 0;
+  let to = 1;
+  const cut = (step: number, room: number): boolean => {
+    if (step === 0) return room >= 0;
     if (step < 0) from = Math.max(from, room / step);
-    if (step > 0) to = Math.min(to, room / step);
-  }
-  return from <= to;
+    else to = Math.min(to, room / step);
+    return from <= to;
+  };
+  return cut(-dx, a.x - box.minX) && cut(dx, box.maxX - a.x) && cut(-dy, a.y - box.minY) && cut(dy, box.maxY - a.y);
 };

@@ -1,0 +1,229 @@
+import { createHash } from 'node:crypto';
+import { describe, expect, it } from 'vitest';
+import { evaluatedPoints } from '../support/evaluated-points.ts';
+import { halfPattern } from '../support/half-pattern.ts';
+import { readPdf, type DrawnPath, type Place, type ReadDocument } from '../support/read-pdf.ts';
+import { layoutPages } from '../../src/print/layout-pages.ts';
+import { onSheet, type PageLayout } from '../../src/print/page-layout.ts';
+import { panelShape } from '../../src/print/panel-shape.ts';
+import { paperNamed } from '../../src/print/paper-size.ts';
+import type { PrintOptions } from '../../src/print/print-options.ts';
+import { printPattern } from '../../src/print/print-pattern.ts';
+import type { Pattern } from '../../src/pattern/pattern.ts';
+
+const options = (paper: string, more: Partial<PrintOptions> = {}): PrintOptions => ({
+  paper: paperNamed(paper),
+  margin: 10,
+  overlap: 10,
+  hash: 'c0ffee5ad1',
+  changes: ['strip-allowance --allowance 15mm', 'take-in --seam cb --amount 6mm'],
+  version: '1.2.3',
+  title: 'Marchetti bodice',
+  ...more,
+});
+
+const PAPERS = [
+  'a4',
+  'letter',
+  'legal',
+  'a3',
+  'tabloid',
+  'a2',
+  'a1',
+  'a0',
+  'roll:914mm',
+  'roll:12in',
+  '300x500mm',
+  '13x19in',
+  '100x150mm',
+];
+
+const sides = ({ points }: DrawnPath): number[] =>
+  points.slice(1).map((p, index) => Math.hypot(p.x - points[index]!.x, p.y - points[index]!.y));
+
+const isSquare = (path: DrawnPath, side: number): boolean =>
+  path.closed &&
+  path.points.length >= 4 &&
+  sides(path)
+    .slice(0, 3)
+    .every((length) => Math.abs(length - side) < 0.2);
+
+const layoutOf = (pattern: Pattern, given: PrintOptions): PageLayout =>
+  layoutPages(
+    pattern.panels.map((panel) => ({ outline: panelShape(panel) })),
+    given,
+  );
+
+const toLine = (p: Place, a: Place, b: Place): number => {
+  const [dx, dy] = [b.x - a.x, b.y - a.y];
+  const along = ((p.x - a.x) * dx + (p.y - a.y) * dy) / (dx * dx + dy * dy || 1);
+  const t = Math.max(0, Math.min(1, along));
+  return Math.hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
+};
+
+const nearest = (p: Place, runs: readonly (readonly Place[])[]): number =>
+  Math.min(...runs.flatMap((run) => run.slice(1).map((q, index) => toLine(p, run[index]!, q))));
+
+const prints = new Map<string, Promise<ReadDocument>>();
+
+/** The half pattern on that paper, printed and read back once for all tests. */
+const printed = (paper: string): Promise<ReadDocument> => {
+  const known = prints.get(paper) ?? printPattern(halfPattern(), options(paper)).then(readPdf);
+  prints.set(paper, known);
+  return known;
+};
+
+const digest = async (more: Partial<PrintOptions>): Promise<string> =>
+  createHash('sha256')
+    .update(await printPattern(halfPattern(), options('a4', more)))
+    .digest('hex');
+
+describe('a printed pattern', () => {
+  it.each(PAPERS)('has test squares of 50.00 mm and 2.000 in on the first page of %s', async (paper) => {
+    const { pages } = await printed(paper);
+    for (const side of [50, 50.8]) {
+      const squares = pages[0]!.paths.filter((path) => isSquare(path, side));
+      expect(squares).toHaveLength(1);
+      for (const length of sides(squares[0]!).slice(0, 3)) expect(Math.abs(length - side)).toBeLessThan(0.0005);
+    }
+    expect(pages[0]!.text).toContain('50 mm');
+    expect(pages[0]!.text).toContain('2 in');
+  });
+
+  it('tells a reader not to scale it, and names its maker', async () => {
+    const { preferences, info } = await printed('a4');
+    expect(preferences['PrintScaling']).toBe('None');
+    expect(info['Producer']).toBe('Staywright 1.2.3');
+    expect(info['Title']).toBe('Marchetti bodice');
+    expect(info['CreationDate']).toBeUndefined();
+  });
+
+  it.each(PAPERS.filter((name) => !name.startsWith('roll')))('has pages of exactly the size of %s', async (name) => {
+    const { pages } = await printed(name);
+    const { width, height } = paperNamed(name);
+    for (const page of pages) {
+      expect(Math.min(page.width, page.height)).toBeCloseTo(Math.min(width, height), 8);
+      expect(Math.max(page.width, page.height)).toBeCloseTo(Math.max(width, height), 8);
+    }
+  });
+
+  it.each(['roll:914mm', 'roll:12in'])('has pages as wide as %s and no longer than they must be', async (name) => {
+    const { pages } = await printed(name);
+    for (const page of pages) {
+      expect(page.width).toBeCloseTo(paperNamed(name).width, 8);
+      expect(page.height).toBeLessThan(2000);
+    }
+  });
+
+  it.each(['a4', 'letter', 'a3', 'roll:12in', '100x150mm'])(
+    'shows every point of every outline on %s, continuous across pages to 0.01 mm',
+    async (paper) => {
+      const pattern = halfPattern();
+      const given = options(paper);
+      const layout = layoutOf(pattern, given);
+      const { pages } = await printed(paper);
+      const tiles = layout.sheets.flatMap((sheet, at) => sheet.tiles.map((tile) => ({ tile, sheet: at })));
+      const first = layout.notesOnFirstTile ? 0 : pages.length - tiles.length;
+      layout.sheets.forEach((sheet, at) => {
+        const truth = sheet.placements.flatMap((placement) =>
+          evaluatedPoints(pattern.panels[placement.piece]!, 16).map((p) => onSheet(placement, p)),
+        );
+        const shown = new Set<Place>();
+        tiles.forEach(({ tile, sheet: of }, index) => {
+          if (of !== at) return;
+          const inFrame = (p: Place): boolean =>
+            p.x >= tile.x && p.x <= tile.x + tile.width && p.y >= tile.y && p.y <= tile.y + tile.height;
+          const outlines = pages[first + index]!.paths.filter(
+            (path) => path.depth === 1 && path.lineWidth === 0.35 && path.dash.length !== 4,
+          );
+          const drawn = outlines.map(({ points }) =>
+            points.map((p) => ({ x: p.x - 10 + tile.x, y: p.y - 10 + tile.y })),
+          );
+          for (const p of truth.filter(inFrame)) {
+            expect(nearest(p, drawn)).toBeLessThan(0.01);
+            shown.add(p);
+          }
+        });
+        expect(shown.size).toBe(truth.length);
+      });
+    },
+  );
+
+  it.each(PAPERS)('has no page of %s without a part of a panel, save the notes', async (paper) => {
+    const pattern = halfPattern();
+    const layout = layoutOf(pattern, options(paper));
+    const { pages } = await printed(paper);
+    const count = layout.sheets.reduce((sum, sheet) => sum + sheet.tiles.length, 0);
+    const tilePages = layout.notesOnFirstTile ? pages.slice(1, count) : pages.slice(pages.length - count);
+    const blank = tilePages.filter(({ paths, width, height }) => {
+      const inside = ({ x, y }: Place): boolean => x >= 10 && x <= width - 10 && y >= 10 && y <= height - 10;
+      return !paths.some((path) => path.depth === 1 && path.points.some(inside));
+    });
+    expect(blank).toEqual([]);
+  });
+
+  it('comes out in the same bytes every time, and in others when anything differs', async () => {
+    const first = await digest({});
+    expect(await digest({})).toBe(first);
+    expect(await digest({ hash: 'other' })).not.toBe(first);
+    const dated = await digest({ date: new Date(86_400_000) });
+    expect(dated).not.toBe(first);
+    expect(await digest({ date: new Date(86_400_000) })).toBe(dated);
+  });
+
+  it('says on each panel what it is, how often it is cut, and which seam each edge belongs to', async () => {
+    const pattern = halfPattern();
+    const { pages } = await printed('a0');
+    const { text } = pages[0]!;
+    for (const panel of pattern.panels) {
+      expect(text).toContain(panel.name);
+      for (const edge of panel.edges) expect(text).toContain(edge.name);
+      for (const level of panel.levels) expect(text).toContain(level.name);
+    }
+    expect(text.match(/cut 2, mirrored/g)).toHaveLength(6);
+    expect(text).toContain('net: no seam allowance');
+    const single = await readPdf(await printPattern({ ...pattern, pieces: 'single' }, options('a0')));
+    expect(single.pages[0]!.text).toContain('cut 1');
+    expect(single.pages[0]!.text).not.toContain('mirrored');
+  });
+
+  it('shows the last changes, the version and the cautions on the first page', async () => {
+    const changes = Array.from({ length: 9 }, (_, at) => `let-out --seam side --amount ${at + 1}mm`);
+    const { pages } = await readPdf(await printPattern(halfPattern(), options('a4', { changes })));
+    const { text } = pages[0]!;
+    expect(text).toContain('Last of 9 changes');
+    expect(text).toContain('--amount 9mm');
+    expect(text).toContain('--amount 4mm');
+    expect(text).not.toContain('--amount 3mm');
+    expect(text).toContain('c0ffee5ad1');
+    expect(text).toMatch(/licensed clinician/);
+    expect(text).toMatch(/a tenth/);
+  });
+
+  it('divides what is longer than a PDF page may be', async () => {
+    const long = {
+      ...halfPattern(),
+      panels: halfPattern().panels.flatMap((panel) => Array.from({ length: 25 }, () => panel)),
+    };
+    const { pages } = await readPdf(await printPattern(long, options('roll:450mm')));
+    expect(pages.length).toBeGreaterThan(1);
+    for (const { width, height } of pages) expect(Math.max(width, height)).toBeLessThanOrEqual(5080 + 1e-9);
+  });
+
+  it('prints 200 pages in little time and few bytes', async () => {
+    const panels = halfPattern().panels.flatMap((panel) => Array.from({ length: 46 }, () => panel));
+    const started = process.cpuUsage();
+    const bytes = await printPattern({ ...halfPattern(), panels }, options('a4'));
+    const seconds = process.cpuUsage(started).user / 1e6;
+    const { pages } = await readPdf(bytes);
+    expect(pages.length).toBeGreaterThan(200);
+    expect(seconds).toBeLessThan(6);
+    expect(bytes.length).toBeLessThan(1_000_000);
+  });
+
+  it('refuses a pattern without panels', async () => {
+    await expect(printPattern({ ...halfPattern(), panels: [] }, options('a4'))).rejects.toMatchObject({
+      code: 'input',
+    });
+  });
+});
