@@ -6,7 +6,7 @@
 import { StaywrightError } from '../errors.ts';
 import { between, movePoint, type Point } from './point.ts';
 import { cross, dot, leftNormal, scaled, vectorTo, type Vector } from './vector.ts';
-import { forwardness, sourceCurvature, type Source } from './offset-source.ts';
+import { sourceCurvature, type Source } from './offset-source.ts';
 import { crossStrands, type Strand } from './offset-strand.ts';
 
 /** A parallel's end or start after the corner is made: on which source, at which parameter, where. */
@@ -28,6 +28,8 @@ export interface Joint {
 const SMOOTH_TURN = 2e-6;
 /** How far from a parallel (mm) its end tangent may run and still count as the parallel itself. */
 const STRAIGHT_ENOUGH = 0.0005;
+/** A turn below this (radians) adds no line to a straight side: the side itself is made longer or shorter. */
+const SLIGHT_TURN = 0.02;
 /** The longest mitre, in widths: corners down to 2 degrees. */
 const LONGEST_MITRE = 60;
 /** Where one side is carried on and the other trimmed, the crossing may lie this many widths away; past it, a step. */
@@ -63,8 +65,16 @@ export const joinAtCorner = (sources: readonly Source[], i: number, j: number, t
   const onward = cross(gap, tb) / sine;
   const backward = cross(ta, gap) / sine;
   const tip = movePoint(e, scaled(ta, onward));
-  if (almostOn(a, 1, onward) && almostOn(b, 0, backward)) {
-    return { kind: 'meet', end: { ...end, point: tip }, start: { ...start, point: tip }, tips: [] };
+  const slight = Math.abs(sine) < SLIGHT_TURN && cosine > 0;
+  const endT = followed(a, 1, onward, slight);
+  const startT = followed(b, 0, -backward, slight);
+  if (endT !== undefined && startT !== undefined) {
+    return {
+      kind: 'meet',
+      end: { source: i, t: endT, point: tip },
+      start: { source: j, t: startT, point: tip },
+      tips: [],
+    };
   }
   const width = Math.max(Math.abs(a.distance), Math.abs(b.distance));
   if (onward >= 0 && backward >= 0) {
@@ -125,15 +135,21 @@ const mixedCorner = (sources: readonly Source[], end: Place, start: Place, far: 
   return step;
 };
 
-/** Whether the end tangent, followed for `length`, stays on the parallel for all that shows. */
-const almostOn = (s: Source, t: number, length: number): boolean => {
-  if (s.straight) return Math.abs(length) < STRAIGHT_ENOUGH;
-  const forward = forwardness(s, t);
-  const curvature = sourceCurvature(s, t);
+/**
+ * The parameter that the parallel reaches when its end tangent at `t` is followed for `length`, back if negative; undefined
+ * where tangent and parallel part on the way. At a `slight` turn a straight line may be made longer or shorter by more.
+ */
+const followed = (s: Source, t: number, length: number, slight: boolean): number | undefined => {
+  const curvature = s.straight ? 0 : sourceCurvature(s, t);
   const stretch = 1 + s.distance * curvature;
-  if (!(forward > 0) || !(stretch > 0)) return false;
-  const reach = Math.hypot(s.segment.end.x - s.segment.start.x, s.segment.end.y - s.segment.start.y);
-  return Math.abs(length) < reach / 4 && (Math.abs(curvature / stretch) * length * length) / 2 < STRAIGHT_ENOUGH;
+  const chord = Math.hypot(s.segment.end.x - s.segment.start.x, s.segment.end.y - s.segment.start.y);
+  if (s.straight && !slight && Math.abs(length) > STRAIGHT_ENOUGH) return undefined;
+  if (!(stretch > 0) || Math.abs(length) > chord / 4) return undefined;
+  if ((Math.abs(curvature / stretch) * length * length) / 2 > STRAIGHT_ENOUGH) return undefined;
+  const dx = (3 * s.x3 * t + 2 * s.x2) * t + s.x1;
+  const dy = (3 * s.y3 * t + 2 * s.y2) * t + s.y1;
+  const step = length / (Math.hypot(dx, dy) * stretch);
+  return Math.abs(step) < 1 / 4 ? t + step : undefined;
 };
 
 const whole = (s: Source, index: number): Strand => ({

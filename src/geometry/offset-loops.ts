@@ -13,8 +13,10 @@ import { SAME_POINT } from './tolerance.ts';
 
 /** Links are laid this near (mm) to the strands; crossings shallower than that are no loops that show. */
 const LINK_ERROR = 0.01;
-/** Two crossings of the same strands nearer than this in both parameters are one. */
-const SAME_CROSSING = 1e-7;
+/** Two crossings of the same strands nearer than this (mm) are one. */
+const SAME_CROSSING = SAME_POINT / 5;
+/** A strand met by itself at parameters nearer than this is no crossing. */
+const SAME_PLACE = 1e-7;
 /** A clear part longer than this (mm) that the line does not pass is a part of its own. */
 const LEFT_OVER = 0.1;
 /** How far from their ends, as parts of a strand, two that are not joined are tried for a crossing. */
@@ -60,10 +62,10 @@ export const cutLoops = (
   let at: number | undefined = start;
   while (at !== undefined && passed[at] === 0) {
     passed[at] = 1;
-    line.push(parts[at]!.strand);
+    if (parts[at]!.length >= SAME_POINT) line.push(parts[at]!.strand);
     at = following(parts, at, passed, start);
   }
-  const whole = closed ? at === start : line[line.length - 1]!.end === strands[strands.length - 1]!.end && start === 0;
+  const whole = closed ? at === start : start === 0 && line[line.length - 1]!.end === strands[strands.length - 1]!.end;
   if (!whole)
     throw new StaywrightError('impossible', 'the offset does not close at this width', { hint: 'use a lesser width' });
   if (parts.some((part, i) => part.clear && passed[i] === 0 && part.length > LEFT_OVER)) {
@@ -159,18 +161,40 @@ const crossingsOf = (strands: readonly Strand[], sources: readonly Source[]): re
     const b = linkEnd(second, counts[j]!, place[q]! + Math.min(1, Math.max(0, u)));
     polish(i, a, j, b);
   };
+  /** Polishes a crossing; one that slides off the end of a strand is looked for on the strand joined there. */
   const polish = (i: number, a: number, j: number, b: number): void => {
+    if (polishOn(i, a, j, b)) return;
+    const [onFirst, onSecond] = [beside(i, a), beside(j, b)];
+    for (const [k, c] of onFirst) if (polishOn(k, c, j, b)) return;
+    for (const [l, e] of onSecond) if (polishOn(i, a, l, e)) return;
+    for (const [k, c] of onFirst) for (const [l, e] of onSecond) if (polishOn(k, c, l, e)) return;
+  };
+  /** The strands joined to one at either end, if the parameter lies near that end, each at the end where it is joined. */
+  const beside = (i: number, t: number): (readonly [number, number])[] => {
+    const strand = strands[i]!;
+    const along = (t - strand.from) / (strand.to - strand.from);
+    const before = (i + strands.length - 1) % strands.length;
+    const after = (i + 1) % strands.length;
+    const ends: (readonly [number, number])[] = [];
+    if (along <= END_REACHES[2]! && strands[before]!.joined) ends.push([before, strands[before]!.to]);
+    if (along >= 1 - END_REACHES[2]! && strand.joined) ends.push([after, strands[after]!.from]);
+    return ends;
+  };
+  const polishOn = (p: number, pt: number, q: number, qt: number): boolean => {
+    const [i, a, j, b] = p <= q ? [p, pt, q, qt] : [q, qt, p, pt];
     const [first, second] = [strands[i]!, strands[j]!];
     const crossing = crossStrands(first, sources[first.source]!, a, second, sources[second.source]!, b);
-    if (crossing === undefined || (i === j && Math.abs(crossing.a - crossing.b) < SAME_CROSSING)) return;
+    if (crossing === undefined || (i === j && Math.abs(crossing.a - crossing.b) < SAME_PLACE)) return false;
+    // Where two strands are joined they meet, and do not cross.
+    if (first.joined && j === (i + 1) % strands.length && crossing.a === first.to && crossing.b === second.from)
+      return false;
+    if (second.joined && i === (j + 1) % strands.length && crossing.b === second.to && crossing.a === first.from)
+      return false;
     const known = found.some(
-      (c) =>
-        c.first === i &&
-        c.second === j &&
-        Math.abs(c.firstT - crossing.a) < SAME_CROSSING &&
-        Math.abs(c.secondT - crossing.b) < SAME_CROSSING,
+      (c) => c.first === i && c.second === j && distance(c.point, crossing.point) < SAME_CROSSING,
     );
     if (!known) found.push({ point: crossing.point, first: i, firstT: crossing.a, second: j, secondT: crossing.b });
+    return true;
   };
   // Where the line is broken its ends cross near by, often too shallowly for links to show.
   for (const [i, strand] of strands.entries()) {
@@ -180,8 +204,7 @@ const crossingsOf = (strands: readonly Strand[], sources: readonly Source[]): re
     for (const reach of END_REACHES) {
       const a = strand.to - reach * (strand.to - strand.from);
       const b = next.from + reach * (next.to - next.from);
-      if (i < j) polish(i, a, j, b);
-      else polish(j, b, i, a);
+      polish(i, a, j, b);
     }
   }
   for (let p = 0; p < total; p += 1) {

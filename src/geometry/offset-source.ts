@@ -80,10 +80,10 @@ export const offsetSource = (segment: Segment, run: number, distance: number): S
   };
 };
 
-/** The unit tangent at `t` in [0, 1]. */
+/** The unit tangent at `t`; the polynomial goes on beyond [0, 1]. */
 export const tangentAt = (s: Source, t: number): Vector => {
-  if (t <= 0) return s.startTangent;
-  if (t >= 1) return s.endTangent;
+  if (t === 0) return s.startTangent;
+  if (t === 1) return s.endTangent;
   const dx = (3 * s.x3 * t + 2 * s.x2) * t + s.x1;
   const dy = (3 * s.y3 * t + 2 * s.y2) * t + s.y1;
   const speed = Math.hypot(dx, dy);
@@ -91,7 +91,7 @@ export const tangentAt = (s: Source, t: number): Vector => {
   return { dx: dx / speed, dy: dy / speed };
 };
 
-/** The point of the true parallel at `t` in [0, 1]. */
+/** The point of the true parallel at `t`. */
 export const parallelAt = (s: Source, t: number): Point => {
   const tangent = tangentAt(s, t);
   return {

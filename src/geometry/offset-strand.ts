@@ -1,6 +1,7 @@
 import { between, point, type Point } from './point.ts';
 import { vectorTo, type Vector } from './vector.ts';
 import { forwardness, parallelAt, type Source } from './offset-source.ts';
+import { SAME_POINT } from './tolerance.ts';
 
 /**
  * A stretch of the offset before it is cut to length: the true parallel of a source between two parameters, or the straight
@@ -55,6 +56,7 @@ export interface StrandCrossing {
 const MOST_STEPS = 24;
 /** Two strands meet when they are this near, in millimetres: near the last digit of the numbers. */
 const MEETING = 1e-8;
+const TOUCHING = SAME_POINT / 5;
 
 /**
  * Where two strands cross, by Newton from the parameters `a` and `b`, on the true parallels and not on their fits.
@@ -84,7 +86,11 @@ export const crossStrands = (
     if (!Number.isFinite(stepT) || !Number.isFinite(stepU)) return undefined;
     const nextT = clamp(t + stepT, first.from, first.to);
     const nextU = clamp(u + stepU, second.from, second.to);
-    if (nextT === t && nextU === u) return undefined;
+    if (nextT === t && nextU === u) {
+      // At an end of a strand, a miss too small to see still counts: strands that vanish into a point touch like that.
+      if (Math.abs(wx) + Math.abs(wy) > TOUCHING) return undefined;
+      return { a: t, b: u, point: point((p.x + q.x) / 2, (p.y + q.y) / 2) };
+    }
     t = nextT;
     u = nextU;
   }

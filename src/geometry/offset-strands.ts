@@ -11,6 +11,7 @@ export interface Laid {
 
 const LOOKS = 16;
 const HALVINGS = 40;
+const THIRDS = 24;
 
 /**
  * Lays out the parallels of all sources with the corners between them. `tight` trims inward corners on the two parallels that
@@ -101,26 +102,47 @@ const unjoinLast = (strands: readonly Strand[]): readonly Strand[] => {
 /** The stretches of [from, to] on which the parallel runs forward, parted at its cusps. */
 const forwardStretches = (s: Source, from: number, to: number): readonly (readonly [number, number])[] => {
   if (s.straight || s.distance === 0) return [[from, to]];
-  const stretches: [number, number][] = [];
-  let opened = forwardness(s, from) > 0 ? from : undefined;
-  let t0 = from;
-  let f0 = forwardness(s, from);
+  const places = [from];
+  const values = [forwardness(s, from)];
   for (let i = 1; i <= LOOKS; i += 1) {
-    const t1 = i === LOOKS ? to : from + ((to - from) * i) / LOOKS;
-    const f1 = forwardness(s, t1);
-    if (f0 > 0 !== f1 > 0) {
-      const cusp = cuspBetween(s, t0, t1);
-      if (opened === undefined) opened = cusp;
-      else {
-        stretches.push([opened, cusp]);
-        opened = undefined;
-      }
+    const t = i === LOOKS ? to : from + ((to - from) * i) / LOOKS;
+    places.push(t);
+    values.push(forwardness(s, t));
+  }
+  let opened = values[0]! > 0 ? from : undefined;
+  const stretches: [number, number][] = [];
+  const pass = (t0: number, forward0: boolean, t1: number, forward1: boolean): void => {
+    if (forward0 === forward1) return;
+    const cusp = cuspBetween(s, t0, t1);
+    if (opened === undefined) opened = cusp;
+    else {
+      stretches.push([opened, cusp]);
+      opened = undefined;
     }
-    t0 = t1;
-    f0 = f1;
+  };
+  for (let i = 1; i <= LOOKS; i += 1) {
+    const dips = i < LOOKS && values[i]! > 0 && values[i]! <= values[i - 1]! && values[i]! <= values[i + 1]!;
+    const least = dips ? leastBetween(s, places[i - 1]!, places[i + 1]!) : undefined;
+    if (least !== undefined && forwardness(s, least) <= 0) {
+      // A short stretch back, between two looks.
+      pass(places[i - 1]!, true, least, false);
+      pass(least, false, places[i + 1]!, true);
+    } else pass(places[i - 1]!, values[i - 1]! > 0, places[i]!, values[i]! > 0);
   }
   if (opened !== undefined) stretches.push([opened, to]);
   return stretches;
+};
+
+/** Where `forwardness` is least in [a, b], by thirds. */
+const leastBetween = (s: Source, a: number, b: number): number => {
+  let low = a;
+  let high = b;
+  for (let i = 0; i < THIRDS; i += 1) {
+    const third = (high - low) / 3;
+    if (forwardness(s, low + third) < forwardness(s, high - third)) high -= third;
+    else low += third;
+  }
+  return (low + high) / 2;
 };
 
 const cuspBetween = (s: Source, t0: number, t1: number): number => {
