@@ -102,9 +102,7 @@ const foldedEnd = (seam: CornerSide, turned: CornerSide): Finished | undefined =
   const inner = fold ? trimEnd(seam.cut, fold.a, foldPoint) : trimmedAt(seam.cut, corner);
   const image = transformPath(reversePath(inner), mirrorAbout(corner, inwards));
   const flap = goOn({ segments: [{ ...image.segments[0]!, start: foldPoint }, ...image.segments.slice(1)] }, reach);
-  const start = pathStart(turned.cut);
-  const backwards = scaled(tangentOn(turned.cut.segments[0]!, 0), -1);
-  const base: Path = { segments: [line(movePoint(start, scaled(backwards, reach)), start), ...turned.cut.segments] };
+  const base = reversePath(goOn(reversePath(turned.cut), reach));
   const met = intersectPaths(flap, base)[0];
   if (met === undefined) return undefined;
   return {

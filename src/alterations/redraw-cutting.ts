@@ -4,6 +4,7 @@ import { offsetOutline } from '../geometry/offset-outline.ts';
 import { pathStart, type Path } from '../geometry/path.ts';
 import { roundPath } from '../geometry/round-path.ts';
 import type { CornerStyle, Edge, Panel } from '../pattern/panel.ts';
+import { ALLOWANCE_TOLERANCE } from './allowance-widths.ts';
 import { finishCorner } from './finish-corner.ts';
 
 /** The edges that have a finish at their ends; the seams run into them. */
@@ -17,7 +18,8 @@ const TURNED: ReadonlySet<string> = new Set(['top', 'bottom']);
 export const redrawCutting = (panel: Panel): Panel => {
   const { cutting: _, ...net } = panel;
   if (panel.edges.every((edge) => (edge.allowance ?? 0) === 0)) return net;
-  const parallels = offsetOutline(panel.edges.map((edge) => ({ path: edge.path, distance: edge.allowance ?? 0 })));
+  const runs = panel.edges.map((edge) => ({ path: edge.path, distance: edge.allowance ?? 0 }));
+  const parallels = offsetOutline(runs, ALLOWANCE_TOLERANCE);
   const cutting = roundPath(closedPath(finishCorners(panel.edges, parallels)));
   const [crossing] = selfCrossings(cutting);
   if (crossing !== undefined) {
@@ -51,7 +53,7 @@ const finishCorners = (edges: readonly Edge[], parallels: readonly Path[]): Path
     runs[next] = finished.second;
     between[at] = finished.between;
   }
-  return runs.flatMap((run, at) => [run, ...between[at]!]);
+  return runs.flatMap((run, at) => [run].concat(between[at]!));
 };
 
 /** The runs one after another as one closed path. */

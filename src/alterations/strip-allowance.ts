@@ -3,6 +3,7 @@ import { selfCrossings } from '../geometry/intersect.ts';
 import { offsetOutline } from '../geometry/offset-outline.ts';
 import { roundPath } from '../geometry/round-path.ts';
 import type { Finding } from '../pattern/finding.ts';
+import { formatLength } from '../pattern/format-length.ts';
 import { levelSpan } from '../pattern/level-span.ts';
 import { mateFindings } from '../pattern/mates.ts';
 import { outlineOf } from '../pattern/outline.ts';
@@ -10,9 +11,10 @@ import type { Edge, Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 import { typedLength } from '../pattern/typed-length.ts';
 import { allowanceChange, type AllowanceChange } from './allowance-change.ts';
-import type { AllowanceWidths } from './allowance-widths.ts';
+import { ALLOWANCE_TOLERANCE, type AllowanceWidths } from './allowance-widths.ts';
 import { carryMarks } from './carry-marks.ts';
 import { largestPart } from './largest-part.ts';
+import { mitreCorners } from './mitre-corners.ts';
 import { checkWidths, widthOf } from './width-of.ts';
 
 export interface StrippedAllowance {
@@ -70,8 +72,8 @@ const stripPanel = (
 /** The stitching edges, or undefined where the panel is too small for its allowance. */
 const netEdges = (panel: Panel, widths: readonly number[]): Edge[] | undefined => {
   try {
-    const runs = panel.edges.map((edge, at) => ({ path: edge.path, distance: -widths[at]! }));
-    const paths = offsetOutline(runs).map(roundPath);
+    const runs = mitreCorners(panel, widths).map((path, at) => ({ path, distance: -widths[at]! }));
+    const paths = offsetOutline(runs, ALLOWANCE_TOLERANCE).map(roundPath);
     const edges = panel.edges.map((edge, at) => ({ name: edge.name, path: paths[at]! }));
     return isSound(panel, { ...panel, edges }) ? edges : undefined;
   } catch (error) {
@@ -105,7 +107,7 @@ const refuseTooWide = (panel: Panel, widths: readonly number[], units: Units): n
     : same
       ? `the largest that works here is ${typed.text}`
       : `with all widths smaller in proportion, the widest can be ${typed.text}`;
-  const asked = typedLength(widest, units).text;
+  const asked = formatLength(widest, units);
   throw new StaywrightError('impossible', `the panel is too small for an allowance of ${asked}`, {
     where: `panel ${panel.name}`,
     hint,

@@ -1,0 +1,169 @@
+import { assert, constantFrom, double, property } from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { StaywrightError } from '../../src/errors.ts';
+import { signedArea } from '../../src/geometry/area.ts';
+import { addAllowance } from '../../src/alterations/add-allowance.ts';
+import type { AllowanceWidths } from '../../src/alterations/allowance-widths.ts';
+import { stripAllowance } from '../../src/alterations/strip-allowance.ts';
+import type { Point } from '../../src/geometry/point.ts';
+import { line } from '../../src/geometry/segment.ts';
+import { outlineOf } from '../../src/pattern/outline.ts';
+import type { Edge, Panel } from '../../src/pattern/panel.ts';
+import type { Pattern } from '../../src/pattern/pattern.ts';
+import { boxPattern } from '../support/box-pattern.ts';
+import { expectSound } from '../support/invariants.ts';
+import { allShapes, curvedPanel, halfPattern, mirrored, patternOf } from '../support/shaped-panels.ts';
+import { cutOut, expectSameEdges } from './cut-out.ts';
+
+const all = (width: number): AllowanceWidths => ({ all: width, byEdge: {} });
+
+const cutting = (pattern: Pattern): Pattern => ({
+  ...pattern,
+  panels: pattern.panels.map((panel): Panel => ({ ...panel, line: 'cutting' })),
+});
+
+const refusal = (work: () => unknown): StaywrightError => {
+  try {
+    work();
+  } catch (error) {
+    if (error instanceof StaywrightError) return error;
+    throw error;
+  }
+  throw new Error('nothing was refused');
+};
+
+describe('strip-allowance', () => {
+  it('takes a width of its own off each edge of a rectangle, notches and levels with it', () => {
+    const drawn = cutting(boxPattern(1));
+    const { pattern, change, findings } = stripAllowance(drawn, { all: 15, byEdge: { top: 6, cb: 10 } });
+    const [panel] = pattern.panels;
+    expect(panel!.line).toBe('stitching');
+    expect(signedArea(outlineOf(panel!))).toBeCloseTo((80 - 25) * (360 - 21), 6);
+    expect(panel!.notches).toEqual([{ edge: 'cb', at: { x: 70, y: 60 }, inner: { x: 64, y: 60 } }]);
+    expect(panel!.levels.map(({ fromX, toX }) => [fromX, toX])).toEqual([
+      [15, 70],
+      [15, 70],
+      [15, 70],
+    ]);
+    expect(panel!.grain).toEqual(drawn.panels[0]!.grain);
+    expect(change.edges).toEqual([
+      { edge: 'top', width: 6 },
+      { edge: 'cb', width: 10 },
+      { edge: 'bottom', width: 15 },
+      { edge: 'cf', width: 15 },
+    ]);
+    expect(change.panels).toEqual([{ panel: 'panel-1', areaBefore: 28_800, areaAfter: 55 * 339 }]);
+    expect(findings).toEqual([]);
+    expectSound(drawn, pattern);
+  });
+
+  it('leaves its input as it was', () => {
+    const drawn = cutting(halfPattern());
+    const before = JSON.stringify(drawn);
+    stripAllowance(drawn, all(10));
+    expect(JSON.stringify(drawn)).toBe(before);
+  });
+
+  it('drops the cutting line that was added, and gives back the very same edges', () => {
+    const net = halfPattern();
+    const { pattern } = addAllowance(net, all(15), { default: 'folded' });
+    const stripped = stripAllowance(pattern, { byEdge: {} });
+    expect(stripped.pattern).toEqual(net);
+    expect(stripped.findings).toEqual([]);
+    expect(stripped.change.edges.map(({ width }) => width)).toEqual([15, 15, 15, 15, 15, 15, 15]);
+    expect(stripAllowance(pattern, all(10)).findings.map(({ kind }) => kind)).toEqual(['widths-not-used']);
+  });
+
+  it('refuses a net sheet', () => {
+    const { code, message } = refusal(() => stripAllowance(halfPattern(), all(15)));
+    expect(code).toBe('input');
+    expect(message).toBe('carries no seam allowance: its edges are the stitching line');
+  });
+
+  it.each([
+    [{ all: 15, byEdge: { 'fornt-side': 10 } }, "no edge is called 'fornt-side'", 'did you mean front-side?'],
+    [
+      { byEdge: { top: 10 } },
+      'no width for front-side, bottom, cf, side, side-back, cb',
+      'give one width for all, and others by name: --allowance 15mm --allowance top=6mm',
+    ],
+    [{ all: -1, byEdge: {} }, 'an allowance cannot be less than nothing', undefined],
+  ] as const)('refuses %j', (widths, message, hint) => {
+    const error = refusal(() => stripAllowance(cutting(halfPattern()), widths));
+    expect([error.code, error.message]).toEqual(['usage', message]);
+    expect(error.hint).toBe(hint);
+  });
+
+  it('refuses an allowance larger than a panel, and the largest that it names works', () => {
+    const drawn = cutting(patternOf(curvedPanel()));
+    const { code, message, hint, where } = refusal(() => stripAllowance(drawn, all(40)));
+    expect([code, message, where]).toEqual([
+      'impossible',
+      'the panel is too small for an allowance of 40.00 mm',
+      'panel curved',
+    ]);
+    const largest = Number(/^the largest that works here is ([\d.]+)mm$/.exec(hint!)![1]);
+    expect(largest).toBeGreaterThan(25);
+    expect(() => stripAllowance(drawn, all(largest))).not.toThrow();
+    expect(() => stripAllowance(drawn, all(largest + 0.2))).toThrow(StaywrightError);
+  });
+
+  it('says so where the two edges of a seam differ once stripped', () => {
+    const box = cutting(boxPattern(2));
+    expect(stripAllowance(box, all(5)).findings).toEqual([]);
+    const drawn: Pattern = { ...box, panels: [leaning(box.panels[0]!, 60), box.panels[1]!] };
+    const { findings } = stripAllowance(drawn, { all: 20, byEdge: { bottom: 10 } });
+    expect(findings.map(({ kind, where }) => `${kind}: ${where}`)).toEqual([
+      'mates-differ: seam seam-1, below the waist',
+    ]);
+  });
+});
+
+/** The panel with its lower right corner moved out, without notches. */
+const leaning = (panel: Panel, by: number): Panel => {
+  const lean = (p: Point): Point => (p.x > 0 && p.y > 0 ? { ...p, x: p.x + by } : p);
+  const moved = (edge: Edge): Edge => ({
+    name: edge.name,
+    path: { segments: edge.path.segments.map(({ start, end }) => line(lean(start), lean(end))) },
+  });
+  return { ...panel, notches: [], edges: panel.edges.map(moved) };
+};
+
+/** The swinging panel's hook is tighter than an allowance is wide: its cutting line fills it, and no one can tell it from that any more. */
+const OPEN_SHAPES = allShapes.map((make) => make()).filter((panel) => panel.name !== 'swinging');
+const SHAPES = [...OPEN_SHAPES, ...OPEN_SHAPES.map(mirrored)];
+
+describe('add, then strip what another drawing gives of it', () => {
+  const styles = ['mitre', 'square', 'folded'] as const;
+  const cases = SHAPES.flatMap((panel, at) =>
+    styles.map((style) => [`${panel.name}${at < OPEN_SHAPES.length ? '' : ', mirrored'}`, style, panel] as const),
+  );
+
+  it.each(cases)('%s, %s: every edge within 0.03 mm', (_, style, panel) => {
+    expect.hasAssertions();
+    const { pattern } = addAllowance(patternOf(panel), all(15.875), { default: style });
+    const drawn = cutOut(pattern.panels[0]!);
+    const { pattern: stripped } = stripAllowance(drawn, all(15.875));
+    expectSameEdges(stripped.panels[0]!, panel, 0.03);
+    expectSound(drawn, stripped);
+  });
+
+  it('any width from 3 to 18 mm, another at top and bottom', () => {
+    expect.hasAssertions();
+    assert(
+      property(
+        constantFrom(...SHAPES),
+        constantFrom(...styles),
+        double({ min: 3, max: 18, noNaN: true }),
+        double({ min: 0.8, max: 1.25, noNaN: true }),
+        (panel, style, width, ratio) => {
+          const widths = { all: width, byEdge: { top: width * ratio, bottom: width * ratio } };
+          const { pattern } = addAllowance(patternOf(panel), widths, { default: style });
+          const { pattern: stripped } = stripAllowance(cutOut(pattern.panels[0]!), widths);
+          expectSameEdges(stripped.panels[0]!, panel, 0.03);
+        },
+      ),
+      { numRuns: 25 },
+    );
+  });
+});
