@@ -1,5 +1,6 @@
 import { StaywrightError } from '../errors.ts';
 import { pathBox } from '../geometry/box.ts';
+import { SAME_POINT } from '../geometry/tolerance.ts';
 import { seamNamed, type Seam, type SeamEdge } from '../pattern/look-up.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { amountAlong, amountsAtLevels, type AmountAlong } from './amount-along.ts';
@@ -22,7 +23,9 @@ const checkAmounts = ({ by, where, square }: MoveSeams): void => {
   const amounts = by.kind === 'at' ? by.at.map(({ amount }) => amount) : [by.kind === 'girth' ? by.girth : by.amount];
   if (amounts.some((amount) => !Number.isFinite(amount)))
     refuse(option, 'is not a length', 'give a length such as 12mm');
-  if (amounts.every((amount) => amount === 0)) refuse(option, 'moves nothing', 'give a length other than 0');
+  if (amounts.every((amount) => Math.abs(amount) < SAME_POINT)) {
+    refuse(option, 'moves nothing', 'give a length other than 0');
+  }
   if (by.kind === 'at' && where.kind !== 'whole') {
     refuse(`--${where.kind}`, 'does not go with --at', 'give an amount at each level instead, 0 where nothing moves');
   }

@@ -84,10 +84,11 @@ const expectUntouched = (before: Edge, after: Edge, where: string): void => {
   expect(after.text, `${where}: keeps its characters`).toBe(before.text);
 };
 
-/** At most twice the nodes that an edge had, and four more. */
+const nodesOf = (edge: Edge): number => edge.path.segments.length + 1;
+
+/** At most twice the nodes that an edge had, and four more; its two ends are nodes as well. */
 const expectFewNodes = (before: Edge, after: Edge, where: string): void => {
-  const most = 2 * before.path.segments.length + 4;
-  expect(after.path.segments.length, `${where}: too many nodes`).toBeLessThanOrEqual(most);
+  expect(nodesOf(after), `${where}: too many nodes`).toBeLessThanOrEqual(2 * nodesOf(before) + 4);
 };
 
 /**
