@@ -76,7 +76,7 @@ export const cssLength = (text: string, percentOf: PercentOf, context: LengthCon
   const unit = suffix!.toLowerCase();
   const factor = Object.hasOwn(ABSOLUTE, unit) ? ABSOLUTE[unit]! : relativeUnit(unit, percentOf, context);
   if (factor === undefined)
-    throw new StaywrightError('input', `unknown unit '${suffix}' in '${text.slice(0, 40)}'`, { where });
+    throw new StaywrightError('input', `unknown unit '${unit.slice(0, 20)}' in '${text.slice(0, 40)}'`, { where });
   const length = Number(digits) * factor;
   if (!Number.isFinite(length))
     throw new StaywrightError('input', `'${text.slice(0, 40)}' is not a finite length`, { where });

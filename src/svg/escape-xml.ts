@@ -9,7 +9,7 @@ const ESCAPES: Readonly<Record<string, string>> = {
 };
 
 /** Characters that no XML document may hold: controls, halves of surrogate pairs, two non-characters. */
-// eslint-disable-next-line no-control-regex
+// oxlint-disable-next-line no-control-regex
 const FORBIDDEN = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|\p{Surrogate}/gu;
 
 /** Text as it may stand in an attribute or between tags; what XML cannot hold becomes U+FFFD. */

@@ -21,7 +21,7 @@ const cornersOf = ({ path: { segments } }: Outline): Point[] | undefined => {
 };
 
 /** The mean side of a square in any position; undefined for any other shape. */
-const sideOf = (outline: Outline): number | undefined => {
+export const squareSide = (outline: Outline): number | undefined => {
   const corners = cornersOf(outline);
   if (corners?.length !== 4) return undefined;
   const sides = corners.map((corner, i) => vectorTo(corner, corners[(i + 1) % 4]!));
@@ -41,7 +41,7 @@ export const findTestSquare = (
   file: string,
 ): { readonly outline: Outline; readonly side: number } => {
   const squares = outlines.flatMap((outline) => {
-    const side = sideOf(outline);
+    const side = squareSide(outline);
     return side === undefined ? [] : [{ outline, side }];
   });
   const named = squares.filter(({ outline }) => outline.id?.toLowerCase().startsWith('test'));

@@ -46,25 +46,26 @@ const endsOf = (chain: Chain, number: number): End[] => {
   ];
 };
 
+/** A cell of the grid as one number; cells that share it by chance cost time only. */
+const cellKey = (x: number, y: number): number => Math.imul(x, 73_856_093) ^ Math.imul(y, 19_349_663);
+
 /** Pairs of ends no farther apart than the gap, found by a grid so that the work grows with the number of ends. */
 const meetings = (ends: readonly End[], gap: number): (readonly [number, number])[] => {
-  const cells = new Map<string, number[]>();
-  const cellOf = (v: number): number => Math.floor(v / gap);
+  const cells = new Map<number, number[]>();
   const pairs: (readonly [number, number])[] = [];
-  ends.forEach(({ at }, i) => {
-    const [x, y] = [cellOf(at.x), cellOf(at.y)];
+  for (const [i, { at }] of ends.entries()) {
+    const [x, y] = [Math.floor(at.x / gap), Math.floor(at.y / gap)];
     for (let dx = -1; dx <= 1; dx += 1) {
       for (let dy = -1; dy <= 1; dy += 1) {
-        const near = cells.get(`${x + dx} ${y + dy}`) ?? [];
+        const near = cells.get(cellKey(x + dx, y + dy)) ?? [];
         if (near.length > MOST_AT_JOINT) continue;
         for (const j of near) if (distance(at, ends[j]!.at) <= gap) pairs.push([j, i]);
       }
     }
-    const key = `${x} ${y}`;
-    const own = cells.get(key);
+    const own = cells.get(cellKey(x, y));
     if (own) own.push(i);
-    else cells.set(key, [i]);
-  });
+    else cells.set(cellKey(x, y), [i]);
+  }
   return pairs;
 };
 

@@ -1,13 +1,17 @@
 import type { Sheet } from './sheet.ts';
 import { writeSheet } from './write-sheet.ts';
 
+/** Of up to 4 bytes each: file systems hold 255. */
+const MOST_CHARACTERS = 60;
+
 /** A panel's name as a file can bear it on every system. */
 const fileName = (panel: string): string => {
-  const plain = panel
-    // eslint-disable-next-line no-control-regex
+  const plain = [...panel]
+    .slice(0, MOST_CHARACTERS)
+    .join('')
+    // oxlint-disable-next-line no-control-regex
     .replace(/[\u0000-\u001f\u007f/\\:*?"<>|]/g, '_')
-    .replace(/^\.+|[. ]+$/g, '_')
-    .slice(0, 100);
+    .replace(/^\.+|[. ]+$/g, '_');
   return /^(?:con|prn|aux|nul|com\d|lpt\d)$/i.test(plain) ? `${plain}_` : plain;
 };
 

@@ -9,7 +9,7 @@ import { reversePath } from '../geometry/reverse-path.ts';
 import { FLAT_WIDTH } from '../geometry/tolerance.ts';
 import { cross, unit, vectorTo } from '../geometry/vector.ts';
 import type { Drawing, Outline, Stroke } from '../pattern/drawing.ts';
-import { findTestSquare } from './find-test-square.ts';
+import { findTestSquare, squareSide } from './find-test-square.ts';
 import { joinPieces } from './join-pieces.ts';
 import { LEAST_LIKELY_SIZE, MOST_LIKELY_SIZE, MOST_PANEL_SIZE } from './limits.ts';
 import { rootViewport } from './root-viewport.ts';
@@ -110,10 +110,14 @@ export const readDrawing = (
     const drawn = findTestSquare(readAt(document, 1).outlines, document.file);
     const factor = correction.testSquare / drawn.side;
     const { outlines, rest } = readAt(chosen, factor);
-    const kept = outlines.filter((outline) => outline.where !== drawn.outline.where);
-    warnings.push(
-      `the test square is ${drawn.side.toFixed(2)} mm as drawn: every size is multiplied by ${factor.toFixed(4)}`,
-    );
+    const isTestSquare = (outline: Outline): boolean =>
+      outline.where === drawn.outline.where && squareSide(outline)?.toFixed(3) === correction.testSquare?.toFixed(3);
+    const kept = outlines.filter((outline) => !isTestSquare(outline));
+    if (factor.toFixed(4) !== '1.0000') {
+      warnings.push(
+        `the test square is ${drawn.side.toFixed(2)} mm as drawn: every size is multiplied by ${factor.toFixed(4)}`,
+      );
+    }
     return { name, outlines: kept, ...rest, warnings: [...warnings, ...rest.warnings, ...sizeWarnings(kept)] };
   }
   if (!isMeasured && correction.scale === undefined) {

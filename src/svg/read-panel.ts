@@ -48,7 +48,7 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
   let cutting: Path | undefined;
 
   const named = (node: XmlNode, attribute: string, what: string): string =>
-    node.attributes[attribute] || fail(node, `a ${what} has no ${attribute}`);
+    node.attributes[attribute] || fail(node, `${what} has no ${attribute}`);
   const pathOf = (node: XmlNode, what: string): Path => sheetPath(document, node, `panel ${name}: ${what}`);
   const endsOf = (node: XmlNode, what: string): { from: Point; to: Point } => {
     const { segments } = pathOf(node, what);
@@ -58,7 +58,7 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
   };
 
   const readEdge = (node: XmlNode): void => {
-    const edge = named(node, 'data-edge', 'edge');
+    const edge = named(node, 'data-edge', 'an edge');
     if (edges.some((other) => other.edge.name === edge)) fail(node, `two edges are named ${edge}`);
     const width = node.attributes['data-allowance'];
     const millimetres = width === undefined ? undefined : WIDTH.exec(width)?.[1];
@@ -75,7 +75,7 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
     });
   };
   const readLevel = (node: XmlNode): void => {
-    const level = named(node, 'data-level', 'level');
+    const level = named(node, 'data-level', 'a level');
     if (levels.some((other) => other.name === level)) fail(node, `two levels are named ${level}`);
     const { from, to } = endsOf(node, `level ${level}`);
     if (from.y !== to.y) fail(node, `level ${level} is not horizontal`);
@@ -93,7 +93,7 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
         break;
       case 'notch': {
         const { from, to } = endsOf(node, 'a notch');
-        notches.push({ edge: named(node, 'data-edge', 'notch'), at: from, inner: to });
+        notches.push({ edge: named(node, 'data-edge', 'a notch'), at: from, inner: to });
         break;
       }
       case 'grain':
@@ -115,7 +115,7 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
         art.push(node);
         break;
       default:
-        fail(node, `unknown data-kind '${node.attributes['data-kind']}'`);
+        fail(node, `unknown data-kind '${node.attributes['data-kind']?.slice(0, 20)}'`);
     }
   }
 

@@ -32,7 +32,11 @@ export const readSheet = (document: XmlDocument): Sheet => {
   };
   const version = root.attributes['data-sheet'];
   if (version !== '1')
-    fail(root, `this is a sheet of kind '${version}', and only kind 1 is known`, 'use a newer staywright');
+    fail(
+      root,
+      `this is a sheet of kind '${version?.slice(0, 20)}', and only kind 1 is known`,
+      'use a newer staywright',
+    );
   const pieces = root.attributes['data-pieces'];
   if (pieces !== 'pairs' && pieces !== 'single') return fail(root, `data-pieces must be 'pairs' or 'single'`);
   const units = root.attributes['data-units'];
@@ -101,7 +105,7 @@ const readPart = (root: XmlNode, fail: Fail): SheetPart | undefined => {
   if (text === undefined) return undefined;
   const [, number, of] = /^(\d{1,4})\/(\d{1,4})$/.exec(text) ?? [];
   if (number === undefined || Number(number) < 1 || Number(number) > Number(of)) {
-    return fail(root, `data-part '${text}' must be like '2/6'`);
+    return fail(root, `data-part '${text.slice(0, 20)}' must be like '2/6'`);
   }
   return { number: Number(number), of: Number(of) };
 };

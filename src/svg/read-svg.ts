@@ -30,7 +30,9 @@ export const readSvg = (text: string, file: string, choice: DrawingChoice = {}):
   const document = parseXml(text, file);
   const { root } = document;
   if (root.local !== 'svg') {
-    throw new StaywrightError('input', `this is <${root.name}>, not <svg>`, { where: placeOf(document, root.offset) });
+    throw new StaywrightError('input', `this is <${root.name.slice(0, 40)}>, not <svg>`, {
+      where: placeOf(document, root.offset),
+    });
   }
   const { scale, testSquare, within } = choice;
   if (scale !== undefined && testSquare !== undefined) {

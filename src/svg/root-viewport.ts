@@ -20,6 +20,9 @@ export interface RootViewport {
   readonly isStretched: boolean;
 }
 
+/** So that a drawing in millimetres keeps its numbers exactly: there and back through px leaves a last digit wrong. */
+const withoutNoise = (value: number): number => Number(value.toPrecision(13));
+
 /**
  * How the numbers of a drawing become millimetres: by its size and viewBox, at 96 px to the inch where it gives no unit.
  * Throws an `input` error for a size of 0 or less.
@@ -48,8 +51,16 @@ export const rootViewport = (document: XmlDocument): RootViewport => {
   const height = ownHeight ?? (ownWidth === undefined ? page.height : (ownWidth * page.height) / page.width);
   const toPx = box ? viewBoxMatrix(box, { width, height }, root.attributes['preserveAspectRatio'], where) : scaling(1);
   const size = box ?? { width, height };
+  const { a, b, c, d, e, f } = compose(scaling(MM_PER_PX), toPx);
   return {
-    matrix: compose(scaling(MM_PER_PX), toPx),
+    matrix: {
+      a: withoutNoise(a),
+      b,
+      c,
+      d: withoutNoise(d),
+      e: withoutNoise(e),
+      f: withoutNoise(f),
+    },
     lengths: { ...none, width: size.width, height: size.height, pageWidth: size.width, pageHeight: size.height },
     isMeasured: ['width', 'height'].some((side) => isAbsoluteLength(root.attributes[side] ?? '')),
     isStretched: Math.abs(toPx.a / toPx.d - 1) > STRETCH,

@@ -44,7 +44,7 @@ export const transformList = (text: string, where: string): Matrix => {
     const [whole, name, body] = FUNCTION.exec(rest) ?? [];
     if (whole === undefined) return fail(`'${rest.slice(0, 40)}' is not a transform`);
     const known = Object.hasOwn(FUNCTIONS, name!) ? FUNCTIONS[name!] : undefined;
-    if (!known) return fail(`unknown transform '${name}'`);
+    if (!known) return fail(`unknown transform '${name!.slice(0, 20)}'`);
     const numbers = numbersOf(body!);
     if (!numbers || !known.counts.includes(numbers.length)) {
       return fail(`${name}(${body!.trim().slice(0, 40)}) must have ${known.counts.join(' or ')} numbers`);

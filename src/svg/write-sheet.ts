@@ -8,8 +8,9 @@ import { formatNumber } from './format-number.ts';
 import { labelPlace } from './label-place.ts';
 import { placePanels, type Placing } from './place-panels.ts';
 import { ART_STYLE, edgeStyle, MARK_STYLES, PANEL_STYLE, SMALL_TEXT_STYLE, TEXT_STYLE } from './sheet-style.ts';
+import { settlePanel } from './settle-panel.ts';
 import type { Sheet } from './sheet.ts';
-import { writeEdges, writePath } from './write-path.ts';
+import { writePath } from './write-path.ts';
 import { writeRecord } from './write-record.ts';
 
 const SEGMENT_LINE = '\n        ';
@@ -21,14 +22,11 @@ const attribute = (name: string, value: string): string => ` ${name}="${escapeXm
 
 const straight = (from: Point, to: Point): string => writePath({ segments: [line(from, to)] }, ' ');
 
-const edgeLines = (panel: Panel): string[] => {
-  const texts = writeEdges(panel.edges, SEGMENT_LINE);
-  return panel.edges.map(({ name, allowance }, i) => {
+const edgeLines = (panel: Panel): string[] =>
+  panel.edges.map(({ name, path, allowance, text = writePath(path, SEGMENT_LINE) }) => {
     const width = allowance === undefined ? '' : attribute('data-allowance', `${formatNumber(allowance)}mm`);
-    const text = texts[i]!;
     return `<path data-kind="edge"${attribute('data-edge', name)}${width} d="${text}"/>`;
   });
-};
 
 const curve = (kind: 'cutting' | 'bone', path: Path): string =>
   `<path data-kind="${kind}" ${MARK_STYLES[kind]} d="${writePath(path, SEGMENT_LINE)}"/>`;
@@ -88,7 +86,8 @@ const panelLines = (panel: Panel, { x, y, box }: Placing['panels'][number]): str
  * so the same sheet gives the same bytes; edges with a text of their own keep it to the character.
  */
 export const writeSheet = (sheet: Sheet): string => {
-  const { name, pieces, units, panels } = sheet.pattern;
+  const { name, pieces, units } = sheet.pattern;
+  const panels = sheet.pattern.panels.map(settlePanel);
   const placing = placePanels(panels);
   const [width, height] = [formatNumber(placing.width), formatNumber(placing.height)];
   const part = sheet.part ? ` data-part="${sheet.part.number}/${sheet.part.of}"` : '';
