@@ -6,12 +6,12 @@
 import { boxesMeet, looseBox } from './box.ts';
 import { derivativeOn, pointOn } from './evaluate.ts';
 import { nearestPoint } from './nearest-point.ts';
-import { distance } from './point.ts';
+import { distance, type Point } from './point.ts';
 import type { Cubic, Line, Segment } from './segment.ts';
 import { rootsOf } from './solve-roots.ts';
 import { splitSegment } from './split.ts';
 import { CROSSING_TOLERANCE, SAME_POINT } from './tolerance.ts';
-import { cross, dot, magnitude, vectorTo } from './vector.ts';
+import { cross, dot, leftNormal, magnitude, unit, vectorTo, type Vector } from './vector.ts';
 
 /** Parameters on the one and on the other. */
 export interface Meeting {
@@ -19,9 +19,10 @@ export interface Meeting {
   readonly u: number;
 }
 
-const MAX_DEPTH = 40;
+/** Two cubics meet in no more places than this (Bezout) unless they run along each other. */
+const MOST_MEETINGS = 9;
 const MAX_PAIRS = 20_000;
-const MAX_SEEDS = 400;
+const MAX_SEEDS = 200;
 const MAX_STEPS = 30;
 /** Pieces smaller than this, as a share of the larger curve's box, are handed to Newton's steps. */
 const SEED_SIZE = 1e-4;
@@ -92,35 +93,55 @@ const spread = (s: Segment): number => {
   return Math.max(box.maxX - box.minX, box.maxY - box.minY);
 };
 
+/** How far a piece's control points reach to the left and right of a line. */
+const reach = (s: Segment, from: Point, normal: Vector): readonly [number, number] => {
+  const points = s.kind === 'line' ? [s.start, s.end] : [s.start, s.startHandle, s.endHandle, s.end];
+  const offs = points.map((p) => dot(vectorTo(from, p), normal));
+  return [Math.min(...offs), Math.max(...offs)];
+};
+
+/** Whether one lies beside the other, as seen along the chord of the first: tells curves apart that run side by side. */
+const liesBeside = (p: Segment, q: Segment): boolean => {
+  const normal = leftNormal(unit(vectorTo(p.start, p.end)));
+  const [low, high] = reach(p, p.start, normal);
+  const [under, over] = reach(q, p.start, normal);
+  return under > high + CROSSING_TOLERANCE || over < low - CROSSING_TOLERANCE;
+};
+
+const isKnown = (found: readonly Meeting[], p: Part, q: Part): boolean => {
+  const [slackP, slackQ] = [p.to - p.from, q.to - q.from];
+  return found.some(
+    ({ t, u }) => t >= p.from - slackP && t <= p.to + slackP && u >= q.from - slackQ && u <= q.to + slackQ,
+  );
+};
+
 const crossCubics = (a: Cubic, b: Cubic): Meeting[] => {
   const small = Math.max(SEED_SIZE * Math.max(spread(a), spread(b)), SAME_POINT);
   const found: Meeting[] = [];
-  let pairs: [Part, Part][] = [
+  const pairs: [Part, Part][] = [
     [
       { piece: a, from: 0, to: 1 },
       { piece: b, from: 0, to: 1 },
     ],
   ];
   let seeds = 0;
-  for (let depth = 0; depth < MAX_DEPTH && pairs.length > 0; depth += 1) {
-    if (pairs.length > MAX_PAIRS) return endsOnOther(a, b);
-    const next: [Part, Part][] = [];
-    for (const [p, q] of pairs) {
-      if (!boxesMeet(looseBox(p.piece), looseBox(q.piece), CROSSING_TOLERANCE)) continue;
-      const [sizeP, sizeQ] = [spread(p.piece), spread(q.piece)];
-      if (Math.max(sizeP, sizeQ) > small) {
-        if (sizeP >= sizeQ) next.push(...halves(p).map((part): [Part, Part] => [part, q]));
-        else next.push(...halves(q).map((part): [Part, Part] => [p, part]));
-        continue;
-      }
-      seeds += 1;
-      if (seeds > MAX_SEEDS) return [...found, ...endsOnOther(a, b)];
-      const met = polish(a, b, (p.from + p.to) / 2, (q.from + q.to) / 2);
-      if (met !== undefined && !found.some((f) => Math.abs(f.t - met.t) + Math.abs(f.u - met.u) < SEED_SIZE)) {
-        found.push(met);
-      }
+  for (let seen = 0; pairs.length > 0 && seen < MAX_PAIRS && seeds < MAX_SEEDS; seen += 1) {
+    const [p, q] = pairs.pop()!;
+    if (!boxesMeet(looseBox(p.piece), looseBox(q.piece), CROSSING_TOLERANCE)) continue;
+    if (liesBeside(p.piece, q.piece) || liesBeside(q.piece, p.piece)) continue;
+    const [sizeP, sizeQ] = [spread(p.piece), spread(q.piece)];
+    if (Math.max(sizeP, sizeQ) > small) {
+      if (sizeP >= sizeQ) for (const part of halves(p)) pairs.push([part, q]);
+      else for (const part of halves(q)) pairs.push([p, part]);
+      continue;
     }
-    pairs = next;
+    if (isKnown(found, p, q)) continue;
+    seeds += 1;
+    const met = polish(a, b, (p.from + p.to) / 2, (q.from + q.to) / 2);
+    if (met !== undefined && !found.some((f) => Math.abs(f.t - met.t) + Math.abs(f.u - met.u) < SEED_SIZE)) {
+      found.push(met);
+    }
+    if (found.length > MOST_MEETINGS) return endsOnOther(a, b);
   }
   return [...found, ...endsOnOther(a, b)];
 };

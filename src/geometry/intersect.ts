@@ -1,5 +1,5 @@
 /** Where paths cross each other, a horizontal, or themselves: each place once. */
-import { lengthBetween, lengthTo, pathLength } from './arc-length.ts';
+import { lengthBetween, segmentLength } from './arc-length.ts';
 import { boxesMeet, extremaOf, looseBox } from './box.ts';
 import { crossItself, crossSegments } from './cross-segments.ts';
 import { pointOn } from './evaluate.ts';
@@ -16,15 +16,29 @@ export interface Crossing {
   readonly point: Point;
 }
 
-/** How far apart along a path two places are, in millimetres: round the joint of a closed path if that is nearer. */
-const lengthApart = (path: Path, p: Location, q: Location): number => {
-  if (p.segment === q.segment && !isClosed(path)) return Math.abs(lengthBetween(path.segments[p.segment]!, p.t, q.t));
-  const straight = Math.abs(lengthTo(path, p) - lengthTo(path, q));
-  return isClosed(path) ? Math.min(straight, pathLength(path) - straight) : straight;
+type SamePlace = (p: Location, q: Location) => boolean;
+
+/** Tells whether two places are one: no more than a rounding error apart along the path, round the joint of a closed one included. */
+const samePlaceOn = (path: Path, within = 2 * SAME_POINT): SamePlace => {
+  const closed = isClosed(path);
+  let starts: readonly number[] | undefined;
+  const along = ({ segment, t }: Location): number => {
+    starts ??= startsOf(path);
+    return starts[segment]! + lengthBetween(path.segments[segment]!, 0, t);
+  };
+  return (p, q) => {
+    if (p.segment === q.segment && p.t === q.t) return true;
+    const apart = Math.abs(along(p) - along(q));
+    return apart <= within || (closed && starts!.at(-1)! - apart <= within);
+  };
 };
 
-const samePlace = (path: Path, p: Location, q: Location): boolean =>
-  (p.segment === q.segment && p.t === q.t) || lengthApart(path, p, q) <= 2 * SAME_POINT;
+/** The length along the path to the start of each segment, then to its end. */
+const startsOf = (path: Path): number[] => {
+  const starts = [0];
+  for (const s of path.segments) starts.push(starts.at(-1)! + segmentLength(s));
+  return starts;
+};
 
 const inOrder = (p: Location, q: Location): number => p.segment - q.segment || p.t - q.t;
 
@@ -34,6 +48,7 @@ const inOrder = (p: Location, q: Location): number => p.segment - q.segment || p
  */
 export const intersectPaths = (a: Path, b: Path): Crossing[] => {
   const boxes = b.segments.map(looseBox);
+  const [sameOnA, sameOnB] = [samePlaceOn(a), samePlaceOn(b)];
   const found: Crossing[] = [];
   for (const [i, s] of a.segments.entries()) {
     const box = looseBox(s);
@@ -43,9 +58,7 @@ export const intersectPaths = (a: Path, b: Path): Crossing[] => {
         const crossing = { a: { segment: i, t }, b: { segment: j, t: u }, point: pointOn(s, t) };
         const known = found.some(
           (f) =>
-            distance(f.point, crossing.point) <= SAME_POINT &&
-            samePlace(a, f.a, crossing.a) &&
-            samePlace(b, f.b, crossing.b),
+            distance(f.point, crossing.point) <= SAME_POINT && sameOnA(f.a, crossing.a) && sameOnB(f.b, crossing.b),
         );
         if (!known) found.push(crossing);
       }
@@ -78,11 +91,14 @@ const placesAtHeight = (s: Segment, y: number): number[] => {
  */
 export const crossHorizontal = (path: Path, y: number): { location: Location; point: Point }[] => {
   const found: { location: Location; point: Point }[] = [];
+  const same = samePlaceOn(path);
   for (const [segment, s] of path.segments.entries()) {
+    const box = looseBox(s);
+    if (box.minY > y + SAME_POINT || box.maxY < y - SAME_POINT) continue;
     for (const t of placesAtHeight(s, y).toSorted((p, q) => p - q)) {
       const { x } = pointOn(s, t);
       const location = { segment, t };
-      const known = found.some((f) => Math.abs(f.point.x - x) <= SAME_POINT && samePlace(path, f.location, location));
+      const known = found.some((f) => Math.abs(f.point.x - x) <= SAME_POINT && same(f.location, location));
       if (!known) found.push({ location, point: { x, y } });
     }
   }
@@ -97,15 +113,15 @@ export const selfCrossings = (path: Path): Crossing[] => {
   const { segments } = path;
   const boxes = segments.map(looseBox);
   const found: Crossing[] = [];
+  const [same, isJoint] = [samePlaceOn(path), samePlaceOn(path, 10 * SAME_POINT)];
   const add = (i: number, t: number, j: number, u: number): void => {
     const [a, b] = [
       { segment: i, t },
       { segment: j, t: u },
     ];
     const at = pointOn(segments[i]!, t);
-    if (lengthApart(path, a, b) <= 10 * SAME_POINT) return;
-    if (found.some((f) => distance(f.point, at) <= SAME_POINT && samePlace(path, f.a, a) && samePlace(path, f.b, b)))
-      return;
+    if (isJoint(a, b)) return;
+    if (found.some((f) => distance(f.point, at) <= SAME_POINT && same(f.a, a) && same(f.b, b))) return;
     found.push({ a, b, point: at });
   };
   for (const [i, s] of segments.entries()) {

@@ -32,13 +32,18 @@ const halve = (c: readonly number[]): [number[], number[]] => {
   return [left, right];
 };
 
-/** The value at `t` of the polynomial with these Bernstein coefficients. */
+/** The value at `t` of the polynomial with these Bernstein coefficients: nested multiplication, without making arrays. */
 export const bernsteinAt = (c: readonly number[], t: number): number => {
-  const row = c.slice();
-  for (let n = row.length - 1; n > 0; n -= 1) {
-    for (let i = 0; i < n; i += 1) row[i] = row[i]! * (1 - t) + row[i + 1]! * t;
+  const n = c.length - 1;
+  if (n < 1) return c[0] ?? 0;
+  const u = 1 - t;
+  let sum = c[0]! * u;
+  let factor = 1;
+  for (let i = 1; i < n; i += 1) {
+    factor *= (t * (n - i + 1)) / i;
+    sum = (sum + factor * c[i]!) * u;
   }
-  return row[0] ?? 0;
+  return sum + t ** n * c[n]!;
 };
 
 /** The one root in (0, 1) where the end coefficients differ in sign: regula falsi (Illinois), halving at every fourth step and where that stalls. */

@@ -7,6 +7,8 @@ import { crossHorizontal, intersectPaths, selfCrossings } from '../../src/geomet
 import type { Path } from '../../src/geometry/path.ts';
 import { distance, point, type Point } from '../../src/geometry/point.ts';
 import { cubic } from '../../src/geometry/segment.ts';
+import { subSegment } from '../../src/geometry/split.ts';
+import { translatePath } from '../../src/geometry/transform-path.ts';
 import { anyCubic, anyPoint } from '../support/arbitrary-curves.ts';
 import { circle, curve, ellipse, polygon, polyline } from '../support/shapes.ts';
 import { VARIANTS } from '../support/variants.ts';
@@ -109,6 +111,21 @@ describe('crossings of two paths', () => {
     expect(intersectPaths(seam, seam).map((c) => c.point)).toEqual([point(0, 0), point(5, 200)]);
   });
 
+  it('are the ends of a part that was cut out of the same curve', () => {
+    const seam = curve(0, 0, -20, 70, 30, 130, 5, 200);
+    const part = { segments: [subSegment(seam.segments[0]!, 0.15, 0.5)] };
+    const ends = [pointOn(part.segments[0]!, 0), pointOn(part.segments[0]!, 1)];
+    const found = intersectPaths(seam, part);
+    expect(found).toHaveLength(2);
+    for (const [i, { point: p }] of found.entries()) expect(distance(p, ends[i]!)).toBeLessThan(1e-6);
+  });
+
+  it('are none of a curve and itself moved aside, however little', () => {
+    const seam = curve(0, 0, -20, 70, 30, 130, 5, 200);
+    for (const dx of [1e-7, 1e-5, 1e-3, 0.1])
+      expect(intersectPaths(seam, translatePath(seam, { dx, dy: 0 }))).toEqual([]);
+  });
+
   it.each(VARIANTS)('follow shapes $name', (variant) => {
     const a = {
       segments: [...curve(0, 0, 60, 90, 60, -90, 120, 0).segments, ...polyline([120, 0], [60, -60]).segments],
@@ -192,6 +209,7 @@ describe('crossings of a path with itself', () => {
     const spike = polygon([0, 0], [100, 0], [100, 10], [40, 1], [0, 10]);
     expect(selfCrossings(spike)).toEqual([]);
     expect(selfCrossings(curve(0, 0, 50, 50, 100, 50, 150, 0))).toEqual([]);
+    expect(selfCrossings(circle(500, 500))).toEqual([]);
   });
 
   it('are one in a figure of eight', () => {
