@@ -89,6 +89,22 @@ export const clearanceOf = (sources: readonly Source[], closed: boolean, lines: 
   const { columns, first, held, column, row } = gridOf(links, widest);
   const reach = widest + CHORD_ERROR;
 
+  /**
+   * With widths that differ each chord binds only on its own side and straight across from it: a point beyond its end is its neighbour's, unless it is
+   * beyond the neighbour's end too.
+   */
+  const isPassedOn = (c: number, along: number, x: number, y: number): boolean => {
+    if (along >= 0 && along <= 1) return false;
+    const other =
+      along < 0 ? (c === 0 ? (closed ? total - 1 : -1) : c - 1) : c === total - 1 ? (closed ? 0 : -1) : c + 1;
+    if (other < 0) return true;
+    const ex = bx[other]! - ax[other]!;
+    const ey = by[other]! - ay[other]!;
+    return along < 0
+      ? (x - bx[other]!) * ex + (y - by[other]!) * ey < 0
+      : (x - ax[other]!) * ex + (y - ay[other]!) * ey > 0;
+  };
+
   const isTooNear = (p: Point, asked: Asked): boolean => {
     const { x, y } = p;
     const own = asked.source;
@@ -112,7 +128,7 @@ export const clearanceOf = (sources: readonly Source[], closed: boolean, lines: 
         const py = y - ay[c]!;
         const along = (px * ex + py * ey) / (ex * ex + ey * ey);
         const source = sources[i]!;
-        if (source.distance * side > 0) {
+        if (source.distance * side > 0 && !(uneven && ((px * ey - py * ex) * side < 0 || isPassedOn(c, along, x, y)))) {
           const clamped = along < 0 ? 0 : along > 1 ? 1 : along;
           const limit = along <= 0 ? startWidth[c]! : along >= 1 ? endWidth[c]! : Math.abs(source.distance);
           const dx = px - clamped * ex;
