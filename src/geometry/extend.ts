@@ -14,7 +14,7 @@ import { endPathAt, trimEnd } from './trim-path.ts';
 import { cross, magnitude, scaled, turn, unit, vectorTo, type Vector } from './vector.ts';
 
 /** Where an extension sets off and in which direction; `kept` segments stay before it. */
-export interface Ray {
+interface Ray {
   readonly from: Point;
   readonly direction: Vector;
   readonly kept: readonly Segment[];
@@ -33,7 +33,7 @@ const isStub = (last: Segment, before: Segment): boolean => {
  * extending again adds no node; so is a last stub too short to have a direction of its own, whose place the segment before it takes.
  * Undefined when the whole path is one point.
  */
-export const endRay = (path: Path): Ray | undefined => {
+const endRay = (path: Path): Ray | undefined => {
   let kept = path.segments;
   while (kept.length > 1 && isStub(kept.at(-1)!, kept.at(-2)!)) kept = kept.slice(0, -1);
   const last = kept.at(-1)!;
@@ -42,9 +42,6 @@ export const endRay = (path: Path): Ray | undefined => {
   if (last.kind === 'line') return { from: last.start, direction, kept: kept.slice(0, -1) };
   return { from: last.end, direction, kept };
 };
-
-/** The same at the start of a path, leading backwards out of it; its `kept` are of the reversed path. */
-export const startRay = (path: Path): Ray | undefined => endRay(reversePath(path));
 
 /** The ray's path on to `to`, which lies on it. */
 const follow = (ray: Ray, to: Point): Path => {

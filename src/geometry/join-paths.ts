@@ -1,4 +1,4 @@
-import { pathEnd, pathStart, type Path } from './path.ts';
+import { pathStart, type Path } from './path.ts';
 import { distance, samePoint, type Point } from './point.ts';
 import type { Segment } from './segment.ts';
 import { SAME_POINT } from './tolerance.ts';
@@ -23,13 +23,4 @@ export const joinPaths = (...paths: readonly Path[]): Path => {
     segments.push(startingAt(path.segments[0]!, previous.end), ...path.segments.slice(1));
   }
   return { segments };
-};
-
-/** The path with its last point moved exactly onto its first, where they are within SAME_POINT; else the path as it is. */
-export const closePath = (path: Path): Path => {
-  const start = pathStart(path);
-  const end = pathEnd(path);
-  if (samePoint(start, end) || distance(start, end) > SAME_POINT) return path;
-  const last = path.segments.at(-1)!;
-  return { segments: [...path.segments.slice(0, -1), { ...last, end: start }] };
 };

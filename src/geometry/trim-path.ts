@@ -1,5 +1,5 @@
 import { segmentLength } from './arc-length.ts';
-import { pathEnd, pathStart, type Location, type Path } from './path.ts';
+import type { Location, Path } from './path.ts';
 import { distance, movePoint, samePoint, type Point } from './point.ts';
 import { reversePath } from './reverse-path.ts';
 import { cubic, line, type Segment } from './segment.ts';
@@ -31,9 +31,3 @@ export const trimEnd = (path: Path, to: Location, end: Point): Path =>
 /** The part from a place on, starting exactly at `start`, which must be that place's point but for rounding. */
 export const trimStart = (path: Path, from: Location, start: Point): Path =>
   reversePath(endPathAt(reversePath(subPath(path, from, { segment: path.segments.length - 1, t: 1 })), start));
-
-/** Whether the path is so short that nothing of it is left to draw. */
-export const isCrumb = (path: Path): boolean =>
-  path.segments.length === 1 &&
-  distance(pathStart(path), pathEnd(path)) < CRUMB &&
-  segmentLength(path.segments[0]!) < CRUMB;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { closePath, joinPaths } from '../../src/geometry/join-paths.ts';
-import { isClosed, pathEnd } from '../../src/geometry/path.ts';
+import { joinPaths } from '../../src/geometry/join-paths.ts';
+import { pathEnd } from '../../src/geometry/path.ts';
 import { reversePath } from '../../src/geometry/reverse-path.ts';
 import { circle, polyline } from '../support/shapes.ts';
 
@@ -18,14 +18,6 @@ describe('joined paths', () => {
 
   it('are refused where they leave a hole', () => {
     expect(() => joinPaths(polyline([0, 0], [5, 0]), polyline([5.001, 0], [5, 5]))).toThrow('do not meet');
-  });
-});
-
-describe('a path whose ends all but meet', () => {
-  it('is closed, and one with open ends is left as it is', () => {
-    expect(isClosed(closePath(polyline([0, 0], [5, 0], [5, 5], [0.0003, 0.0003])))).toBe(true);
-    const open = polyline([0, 0], [5, 0], [5, 5]);
-    expect(closePath(open)).toBe(open);
   });
 });
 
