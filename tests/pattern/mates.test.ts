@@ -1,0 +1,46 @@
+import { expect, test } from 'vitest';
+import { mateFindings } from '../../src/pattern/mates.ts';
+import type { Panel } from '../../src/pattern/panel.ts';
+import { halfPattern, panelOf, patternOf, run } from '../support/shaped-panels.ts';
+
+/** A straight panel between the given heights above and below the waist. */
+const block = (name: string, seams: readonly [string, string], above: number, below: number): Panel =>
+  panelOf({
+    name,
+    seams,
+    top: run([0, -above], [80, -above]),
+    back: run([80, -above], [80, below]),
+    bottom: run([80, below], [0, below]),
+    front: run([0, below], [0, -above]),
+    levels: { waist: 0 },
+  });
+
+const pair = (above: number, below: number) =>
+  patternOf(block('front', ['cf', 'side'], 200, 150), block('back', ['side', 'cb'], above, below));
+
+test('mates of one length are nothing to report; neither are up to 1.5 mm', () => {
+  expect(mateFindings(halfPattern())).toEqual([]);
+  expect(mateFindings(pair(201.4, 150))).toEqual([]);
+});
+
+test('a longer edge is reported with its part of the seam, by how much, and on which panel', () => {
+  expect(mateFindings(pair(203, 150))).toMatchObject([
+    {
+      kind: 'mates-differ',
+      where: 'seam side, above the waist',
+      message: 'the edge on back is 3.00 mm longer than the edge on front',
+    },
+  ]);
+  expect(mateFindings(pair(200, 148))[0]).toMatchObject({ where: 'seam side, below the waist' });
+});
+
+test('what is longer above and shorter below is reported twice, though the whole is equal', () => {
+  expect(mateFindings(pair(202, 148)).map(({ where }) => where)).toEqual([
+    'seam side, above the waist',
+    'seam side, below the waist',
+  ]);
+});
+
+test('small differences on both sides of the waist that add up are reported for the whole seam', () => {
+  expect(mateFindings(pair(201, 151))).toMatchObject([{ where: 'seam side' }]);
+});
