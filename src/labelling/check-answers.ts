@@ -5,6 +5,9 @@ import type { LabelAnswers } from './label-answers.ts';
 /** What a panel, seam or level may be called: it becomes an id, a file name and a word on the command line. */
 const NAME = /^[\p{L}\p{N}_][\p{L}\p{M}\p{N}_.-]*$/u;
 
+/** Whether a panel, seam or level may be called so. */
+export const isName = (text: string): boolean => NAME.test(text);
+
 /** Names of edges that no seam may have. */
 const EDGES: ReadonlySet<string> = new Set(['top', 'bottom']);
 
@@ -55,7 +58,7 @@ export const checkAnswers = (answers: LabelAnswers): void => {
 };
 
 const checkNames = (names: readonly string[], where: string): void => {
-  const bad = names.find((name) => !NAME.test(name));
+  const bad = names.find((name) => !isName(name));
   if (bad !== undefined) {
     const hint = 'a name is one word of letters, digits, - _ or .';
     throw new StaywrightError('usage', `'${bad}' cannot be a name`, { where, hint });

@@ -20,7 +20,7 @@ export const cutEdges = (outline: Path, corners: FourCorners, backSeam: string, 
 };
 
 /** The run from one corner to the next; where a corner stands for a bevel the run goes on straight to where the edges meet. */
-const runBetween = (outline: Path, from: Candidate, to: Candidate): Path => {
+export const runBetween = (outline: Path, from: Candidate, to: Candidate): Path => {
   const run = subPath(outline, from.to, to.from);
   const segments = [...run.segments];
   if (from.run !== 'none') segments.unshift(line(from.at, pathStart(run)));

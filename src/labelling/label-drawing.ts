@@ -1,11 +1,11 @@
 import { StaywrightError } from '../errors.ts';
-import { isInside } from '../geometry/area.ts';
 import type { Drawing, Stroke } from '../pattern/drawing.ts';
 import type { Finding } from '../pattern/finding.ts';
 import { mateFindings } from '../pattern/mates.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { checkAnswers } from './check-answers.ts';
 import { hangDrawnPanel, type HungPanel } from './hang-drawn-panel.ts';
+import { holds } from './holds.ts';
 import { KNOWN_LEVELS } from './known-levels.ts';
 import type { LabelAnswers } from './label-answers.ts';
 import { labelPanel } from './label-panel.ts';
@@ -13,7 +13,7 @@ import { checkLevelBases } from './level-heights.ts';
 import { nameOutlines } from './name-outlines.ts';
 import { refuseAbsurdSize, scaleFindings } from './scale-findings.ts';
 import { middleOf } from './shape.ts';
-import { sortOutlines, type DrawnPanel } from './sort-outlines.ts';
+import { sortOutlines } from './sort-outlines.ts';
 
 export interface Labelled {
   readonly pattern: Pattern;
@@ -66,9 +66,6 @@ export const labelDrawing = (drawing: Drawing, answers: LabelAnswers): Labelled 
   ];
   return { pattern, findings };
 };
-
-const holds = ({ shape, other }: DrawnPanel, at: { readonly x: number; readonly y: number }): boolean =>
-  isInside(shape.path, at) || (other !== undefined && isInside(other.path, at));
 
 const refuseWithoutWaist = (hung: readonly HungPanel[]): void => {
   const lacking = hung.filter((panel) => !panel.heights.has('waist')).map((panel) => panel.name);

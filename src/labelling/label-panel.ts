@@ -1,28 +1,23 @@
 import { joinBoxes, pathBox } from '../geometry/box.ts';
-import { compose, translation, type Matrix } from '../geometry/matrix.ts';
-import { pathEnd, pathStart, type Path } from '../geometry/path.ts';
+import { compose, translation } from '../geometry/matrix.ts';
 import type { Point } from '../geometry/point.ts';
-import { roundPath, roundPoint } from '../geometry/round-path.ts';
-import { transformPath, transformPoint, translatePath } from '../geometry/transform-path.ts';
+import { roundPath } from '../geometry/round-path.ts';
+import { transformPoint, translatePath } from '../geometry/transform-path.ts';
 import { vector } from '../geometry/vector.ts';
-import type { Artwork } from '../pattern/drawing.ts';
 import type { Finding } from '../pattern/finding.ts';
-import type { Grain, Notch, Panel } from '../pattern/panel.ts';
+import type { Panel } from '../pattern/panel.ts';
 import { cutEdges } from './cut-edges.ts';
 import { findCorners } from './find-corners.ts';
 import type { HungPanel } from './hang-drawn-panel.ts';
-import { drawArtwork, moveArtwork } from './keep-artwork.ts';
+import { keepMarks, type PanelInside } from './keep-marks.ts';
 import { KNOWN_LEVELS } from './known-levels.ts';
 import type { CornerName, LabelAnswers } from './label-answers.ts';
 import { placeLevels } from './place-levels.ts';
-import { placeNotch } from './place-notch.ts';
 import { addOtherLine } from './add-other-line.ts';
 
-export interface PanelSurroundings {
+export interface PanelSurroundings extends PanelInside {
   readonly frontSeam: string;
   readonly backSeam: string;
-  readonly artwork: readonly Artwork[];
-  readonly marks: readonly Path[];
 }
 
 /**
@@ -47,51 +42,10 @@ export const labelPanel = (
   const edges = loose.map(({ name, path }) => ({ name, path: roundPath(translatePath(path, shift)) }));
   const bare: Panel = { name: hung.name, line: answers.line, edges, levels: [], notches: [], bones: [] };
   const placed = placeLevels(bare, new Map([...hung.heights].map(([name, y]) => [name, y - waist])));
-  const notches = placeNotches(bare, hung, around.marks, matrix);
-  const { grain } = hung.strokes;
-  const art = [
-    drawArtwork([...hung.strokes.others.map((stroke) => stroke.path), ...notches.left], matrix),
-    moveArtwork(around.artwork, matrix),
-  ].filter((markup) => markup !== '');
-  const panel: Panel = {
-    ...bare,
-    levels: placed.levels,
-    notches: notches.notches,
-    ...(grain ? { grain: placeGrain(grain.path, matrix) } : {}),
-    ...(art.length > 0 ? { art: art.join('\n') } : {}),
-  };
+  const panel = keepMarks({ ...bare, levels: placed.levels }, hung.strokes, around, matrix);
   const both = addOtherLine(panel, hung.drawn.other?.path, matrix);
   const findings = [...hung.findings, ...found.findings, ...placed.findings, ...upsideDown(panel), ...both.findings];
   return { panel: both.panel, findings };
-};
-
-/** Short lines and small closed shapes on the outline become notches; what does not is left to be drawn as it is. */
-const placeNotches = (
-  panel: Panel,
-  hung: HungPanel,
-  marks: readonly Path[],
-  matrix: Matrix,
-): { notches: Notch[]; left: Path[] } => {
-  const notches: Notch[] = [];
-  const left: Path[] = [];
-  for (const stroke of hung.strokes.notches) {
-    const notch = placeNotch(panel, transformPath(stroke.path, matrix));
-    if (notch === undefined) left.push(stroke.path);
-    else notches.push(notch);
-  }
-  for (const mark of marks) left.push(mark);
-  return { notches: inEdgeOrder(panel, notches), left };
-};
-
-/** Notches edge by edge as the outline runs, so that what is written does not depend on the drawing's order. */
-const inEdgeOrder = (panel: Panel, notches: readonly Notch[]): Notch[] =>
-  panel.edges.flatMap((edge) =>
-    notches.filter((notch) => notch.edge === edge.name).toSorted((a, b) => a.at.y - b.at.y || a.at.x - b.at.x),
-  );
-
-const placeGrain = (path: Path, matrix: Matrix): Grain => {
-  const [a, b] = [pathStart(path), pathEnd(path)].map((p) => roundPoint(transformPoint(p, matrix)));
-  return a!.y <= b!.y ? { from: a!, to: b! } : { from: b!, to: a! };
 };
 
 /** A panel whose known levels come in the wrong order lies upside down. */

@@ -3,7 +3,7 @@ import { flattenPath } from '../geometry/flatten.ts';
 import { intersectPaths } from '../geometry/intersect.ts';
 import { nearestPoint } from '../geometry/nearest-point.ts';
 import { tangentOn } from '../geometry/evaluate.ts';
-import { pathEnd, pathStart, type Path } from '../geometry/path.ts';
+import { isClosed, pathEnd, pathStart, type Path } from '../geometry/path.ts';
 import { between, distance, movePoint, type Point } from '../geometry/point.ts';
 import { roundPoint } from '../geometry/round-path.ts';
 import { leftNormal, scaled } from '../geometry/vector.ts';
@@ -37,12 +37,17 @@ export const placeNotch = (panel: Panel, drawn: Path): Notch | undefined => {
   return { edge: edge.name, at: roundPoint(at), inner: roundPoint(end) };
 };
 
-/** Where the line marks the outline: half-way between the first and last place where it meets it, else its end nearest to it. */
+/** Where the line marks the outline: half-way between the two outermost places where it meets it, else its end nearest to it. */
 const markOn = (outline: Path, drawn: Path, points: readonly Point[]): Point => {
-  const ends = [pathStart(drawn), pathEnd(drawn)].filter((p) => nearestPoint(outline, p).distance <= TOUCH);
+  const tips = isClosed(drawn) ? points : [pathStart(drawn), pathEnd(drawn)];
+  const ends = tips.filter((p) => nearestPoint(outline, p).distance <= TOUCH);
   const crossings = intersectPaths(drawn, outline).map((crossing) => crossing.point);
   const met = crossings.length > 0 && ends.length < 2 ? crossings : ends;
-  if (met.length > 0) return between(met[0]!, met.at(-1)!, 0.5);
+  const [first] = met;
+  if (first !== undefined) {
+    const last = met.toSorted((a, b) => distance(b, first) - distance(a, first))[0]!;
+    return between(first, last, 0.5);
+  }
   return points.toSorted((a, b) => nearestPoint(outline, a).distance - nearestPoint(outline, b).distance)[0]!;
 };
 

@@ -2,7 +2,7 @@ import { signedArea } from '../geometry/area.ts';
 import { pathBox, type Box } from '../geometry/box.ts';
 import { flattenPath } from '../geometry/flatten.ts';
 import type { Path } from '../geometry/path.ts';
-import { point, type Point } from '../geometry/point.ts';
+import { between, point, type Point } from '../geometry/point.ts';
 import type { Outline } from '../pattern/drawing.ts';
 
 /** A drawn outline with what sorting asks of it again and again. */
@@ -23,8 +23,12 @@ export const shapeOf = (outline: Outline): Shape => ({
   path: outline.path,
   box: pathBox(outline.path),
   area: Math.abs(signedArea(outline.path)),
-  samples: flattenPath(outline.path, SAMPLE_TOLERANCE),
+  samples: withMiddles(flattenPath(outline.path, SAMPLE_TOLERANCE)),
 });
+
+/** A straight side is seen at its ends alone otherwise, and those may lie on another outline. */
+const withMiddles = (points: readonly Point[]): Point[] =>
+  points.flatMap((p, at) => (at === 0 ? [p] : [between(points[at - 1]!, p, 0.5), p]));
 
 /** The longer side of its upright box, in millimetres. */
 export const sizeOf = ({ box }: Shape): number => Math.max(box.maxX - box.minX, box.maxY - box.minY);

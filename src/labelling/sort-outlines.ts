@@ -77,10 +77,11 @@ const relation = (larger: Shape, smaller: Shape): 'apart' | 'within' => {
   if (!boxesMeet(larger.box, smaller.box)) return 'apart';
   const inside = smaller.samples.find((point) => isInside(larger.path, point) && deep(point, larger));
   const outside = smaller.samples.find((point) => !isInside(larger.path, point) && deep(point, larger));
+  if (inside !== undefined && outside !== undefined) refuseOverlap(larger, smaller, inside);
   const [crossing] = intersectPaths(larger.path, smaller.path);
   if (crossing !== undefined) {
     const reached = larger.samples.some((point) => isInside(smaller.path, point) && deep(point, smaller));
-    if ((inside !== undefined || reached) && outside !== undefined) refuseOverlap(larger, smaller, crossing.point);
+    if (reached && outside !== undefined) refuseOverlap(larger, smaller, crossing.point);
   }
   return inside !== undefined && outside === undefined ? 'within' : 'apart';
 };

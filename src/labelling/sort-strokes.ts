@@ -82,7 +82,8 @@ export const sortStrokes = (
 /** The middle of the line from its first point to its last. */
 const middleOf = (path: Path): Point => between(pathStart(path), pathEnd(path), 0.5);
 
-const touches = (outline: Path, path: Path): boolean => {
+/** Whether a line meets the outline, or comes to it but for a hair. */
+export const touches = (outline: Path, path: Path): boolean => {
   const points = flattenPath(path, TOUCH / 2);
   const inside = points.map((p) => isInside(outline, p));
   return inside.some((one) => one !== inside[0]) || points.some((p) => nearestPoint(outline, p).distance <= TOUCH);

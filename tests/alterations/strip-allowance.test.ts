@@ -114,6 +114,7 @@ describe('strip-allowance', () => {
     const drawn: Pattern = { ...box, panels: [leaning(box.panels[0]!, 60), box.panels[1]!] };
     const { findings } = stripAllowance(drawn, { all: 20, byEdge: { bottom: 10 } });
     expect(findings.map(({ kind, where }) => `${kind}: ${where}`)).toEqual([
+      'mates-differ: seam seam-1, above the waist',
       'mates-differ: seam seam-1, below the waist',
     ]);
   });
