@@ -20,8 +20,8 @@ const HEIGHTS = Object.values(LEVELS);
 /** Net widths of size 2 at each of those heights, and how much of each width lies in front of the grainline. */
 const PANELS = [
   { name: 'front', widths: [50, 53, 47, 59, 76, 62], ahead: [0, 0, 0, 0, 0, 0] },
-  { name: 'mid-front', widths: [78, 64, 49, 61, 85, 66], ahead: [0.48, 0.49, 0.5, 0.5, 0.52, 0.44] },
-  { name: 'side-front', widths: [86, 65, 48, 58, 69, 63], ahead: [0.48, 0.49, 0.5, 0.5, 0.49, 0.45] },
+  { name: 'mid-front', widths: [78, 64, 49, 61, 85.5, 66], ahead: [0.48, 0.49, 0.5, 0.5, 0.52, 0.44] },
+  { name: 'side-front', widths: [86, 65, 48, 58, 69.5, 63], ahead: [0.48, 0.49, 0.5, 0.5, 0.49, 0.45] },
   { name: 'side-back', widths: [87, 66, 49, 56.5, 64, 60], ahead: [0.5, 0.5, 0.5, 0.5, 0.5, 0.53] },
   { name: 'mid-back', widths: [84, 64, 50, 56.5, 65, 64], ahead: [0.52, 0.51, 0.5, 0.5, 0.5, 0.5] },
   { name: 'back', widths: [68, 59, 56, 59, 67, 72], ahead: [0.5, 0.47, 0.44, 0.46, 0.5, 0.52] },

@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -7,6 +7,8 @@ import { fileURLToPath } from 'node:url';
 export interface DemoRun {
   /** What the scripts printed on standard output. */
   readonly printed: string;
+  /** What the commands said about their work on standard error. */
+  readonly said: string;
   /** Every file the run left, by name. */
   readonly files: ReadonlyMap<string, Buffer>;
   text(name: string): string;
@@ -17,12 +19,13 @@ export const demoRun = (): DemoRun => {
   const out = mkdtempSync(join(tmpdir(), 'staywright-demo-'));
   const script = fileURLToPath(new URL('../../examples/run-all.sh', import.meta.url));
   const { STAYWRIGHT: _, ...env } = process.env;
-  const printed = execFileSync('sh', [script], { env: { ...env, OUT: out }, encoding: 'utf8', stdio: 'pipe' });
+  const { status, stdout, stderr } = spawnSync('sh', [script], { env: { ...env, OUT: out }, encoding: 'utf8' });
+  if (status !== 0) throw new Error(`the run in ${out} ended with ${String(status)}\n${stdout}\n${stderr}`);
   const files = new Map(readdirSync(out).map((name) => [name, readFileSync(join(out, name))]));
   const text = (name: string): string => {
     const bytes = files.get(name);
     if (bytes === undefined) throw new Error(`the run left no ${name}: ${[...files.keys()].join(', ')}`);
     return bytes.toString('utf8');
   };
-  return { printed, files, text };
+  return { printed: stdout, said: stderr, files, text };
 };
