@@ -6,10 +6,10 @@
 import { StaywrightError } from '../errors.ts';
 import { chordCount, type Clearance } from './offset-clearance.ts';
 import { gridOf, newLinks, setLink } from './offset-grid.ts';
-import { sourceCurvature, type Source } from './offset-source.ts';
+import { footNear, sourceCurvature, type Source } from './offset-source.ts';
 import { crossStrands, strandFoot, strandPoint, type Strand } from './offset-strand.ts';
 import { distance, type Point } from './point.ts';
-import { SAME_POINT } from './tolerance.ts';
+import { OFFSET_TOLERANCE, SAME_POINT } from './tolerance.ts';
 
 /** Links are laid this near (mm) to the strands; crossings shallower than that are no loops that show. */
 const LINK_ERROR = 0.01;
@@ -19,6 +19,8 @@ const SAME_CROSSING = SAME_POINT / 5;
 const SAME_PLACE = 1e-7;
 /** A clear part longer than this (mm) that the line does not pass is a part of its own. */
 const LEFT_OVER = 0.1;
+/** Ends nearer than this (mm) to the line that goes on count as on it: what two widths of the tolerance may be out. */
+const TOUCHING = 2 * OFFSET_TOLERANCE;
 /** How far from their ends, as parts of a strand, two that are not joined are tried for a crossing. */
 const END_REACHES = [0, 0.02, 0.1, 0.4];
 const CURVATURE_LOOKS = 8;
@@ -59,13 +61,23 @@ export const cutLoops = (
       hint: 'use a lesser width',
     });
   const line: Strand[] = [];
-  let at: number | undefined = start;
-  while (at !== undefined && passed[at] === 0) {
-    passed[at] = 1;
-    if (parts[at]!.length >= SAME_POINT) line.push(parts[at]!.strand);
-    at = following(parts, at, passed, start);
+  let at: { readonly part: number; readonly from: number } | undefined = {
+    part: start,
+    from: parts[start]!.strand.from,
+  };
+  while (at !== undefined && passed[at.part] === 0) {
+    const { strand, length } = parts[at.part]!;
+    passed[at.part] = 1;
+    if (length >= SAME_POINT)
+      line.push(at.from === strand.from ? strand : enteredAt(strand, sources[strand.source]!, at.from));
+    at = following(parts, sources, at.part, passed, start);
   }
-  const whole = closed ? at === start : start === 0 && line[line.length - 1]!.end === strands[strands.length - 1]!.end;
+  if (closed && at?.part === start && at.from !== parts[start]!.strand.from) {
+    line[0] = enteredAt(line[0]!, sources[line[0]!.source]!, at.from);
+  }
+  const whole = closed
+    ? at?.part === start
+    : start === 0 && line[line.length - 1]!.end === strands[strands.length - 1]!.end;
   if (!whole)
     throw new StaywrightError('impossible', 'the offset does not close at this width', { hint: 'use a lesser width' });
   if (parts.some((part, i) => part.clear && passed[i] === 0 && part.length > LEFT_OVER)) {
@@ -76,19 +88,50 @@ export const cutLoops = (
   return inOrder(merged(line), closed);
 };
 
-/** The part that follows: a clear one at the crossing, else the nearest clear one that starts here within rounding. */
-const following = (parts: readonly Part[], at: number, passed: Uint8Array, start: number): number | undefined => {
+/**
+ * The part that follows, and the parameter where it is entered: a clear one at the crossing, else the clear one that passes nearest,
+ * within what a width may be out. Parallels that ran into each other at a slight angle touch like that once they are run back.
+ */
+const following = (
+  parts: readonly Part[],
+  sources: readonly Source[],
+  at: number,
+  passed: Uint8Array,
+  start: number,
+): { readonly part: number; readonly from: number } | undefined => {
   const { next, strand } = parts[at]!;
-  for (const i of next) if (parts[i]!.clear && (passed[i] === 0 || i === start)) return i;
-  const near = parts.findIndex(
-    (part, i) =>
-      part.clear &&
-      i !== at &&
-      (passed[i] === 0 || i === start) &&
-      distance(part.strand.start, strand.end) < SAME_POINT,
-  );
-  return near < 0 ? undefined : near;
+  const isOpen = (i: number): boolean => parts[i]!.clear && (passed[i] === 0 || i === start);
+  const through = next.find(isOpen);
+  if (through !== undefined) return { part: through, from: parts[through]!.strand.from };
+  let best: { readonly part: number; readonly from: number } | undefined;
+  let least = TOUCHING;
+  for (const [i, part] of parts.entries()) {
+    if (i === at || !isOpen(i)) continue;
+    const from = nearestOn(part.strand, sources[part.strand.source]!, strand.end);
+    const away = distance(strandPoint(part.strand, sources[part.strand.source]!, from), strand.end);
+    if (away < least) [best, least] = [{ part: i, from }, away];
+  }
+  return best;
 };
+
+/** The parameter of the strand nearest to a point, among its ends and where the source's own nearest points are. */
+const nearestOn = (strand: Strand, source: Source, p: Point): number => {
+  if (strand.kind === 'line' || distance(strand.start, p) < SAME_POINT) return strand.from;
+  let best = strand.from;
+  for (let k = 0; k <= CURVATURE_LOOKS; k += 1) {
+    const guess = strand.from + ((strand.to - strand.from) * k) / CURVATURE_LOOKS;
+    const t = footNear(source, p.x, p.y, guess);
+    if (!(t > strand.from && t < strand.to)) continue;
+    if (distance(strandPoint(strand, source, t), p) < distance(strandPoint(strand, source, best), p)) best = t;
+  }
+  return best;
+};
+
+const enteredAt = (strand: Strand, source: Source, from: number): Strand => ({
+  ...strand,
+  from,
+  start: strandPoint(strand, source, from),
+});
 
 /** Parts that follow each other on one strand, put together again. */
 const merged = (line: readonly Strand[]): Strand[] => {

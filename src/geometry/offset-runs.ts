@@ -11,7 +11,7 @@ import { offsetSource, type Source } from './offset-source.ts';
 import { strandFoot, strandPoint, type Strand } from './offset-strand.ts';
 import { layStrands } from './offset-strands.ts';
 import { pathEnd, pathStart, type Path } from './path.ts';
-import { distance as distanceBetween, type Point } from './point.ts';
+import { distance as distanceBetween } from './point.ts';
 import { line, type Segment } from './segment.ts';
 import { OFFSET_CRUMB, SAME_POINT } from './tolerance.ts';
 import { withoutCrumbs } from './without-crumbs.ts';
@@ -78,24 +78,18 @@ const pathsOf = (
   tolerance: number,
 ): readonly Path[] => {
   const segments: Segment[][] = Array.from({ length: runs }, () => []);
-  let carried: Point | undefined;
   let drawn: Strand | undefined;
-  for (const [index, strand] of strands.entries()) {
+  for (const strand of strands) {
     const source = sources[strand.source]!;
     const own = segments[source.run]!;
-    const start: Point = carried ?? strand.start;
-    const isCrumb = distanceBetween(start, strand.end) < SAME_POINT && index < strands.length - 1;
-    carried = isCrumb ? start : undefined;
-    if (isCrumb) continue;
     const previous = own[own.length - 1];
-    if (strand.kind === 'line' || source.straight) {
-      if (previous !== undefined && drawn !== undefined && isOneLine(drawn, strand, source)) {
-        own[own.length - 1] = line(previous.start, strand.end);
-      } else own.push(line(start, strand.end));
-    } else own.push(...offsetSegment(source, strand.from, strand.to, start, strand.end, tolerance));
+    if (previous !== undefined && drawn !== undefined && isOneLine(drawn, strand, source)) {
+      own[own.length - 1] = line(previous.start, strand.end);
+    } else if (strand.kind === 'line') own.push(line(strand.start, strand.end));
+    else own.push(...offsetSegment(source, strand.from, strand.to, strand.start, strand.end, tolerance));
     drawn = strand;
   }
-  const vanished = segments.findIndex((own) => own.length === 0);
+  const vanished = segments.findIndex((own) => own.every((segment) => reachOf(segment) < SAME_POINT));
   if (vanished >= 0) {
     throw new StaywrightError('impossible', 'nothing is left of a run between its neighbours', {
       where: `run ${vanished}`,
@@ -109,3 +103,12 @@ const pathsOf = (
 /** Whether two strands are parts of one straight line: a straight source's parallel and what a corner adds to it. */
 const isOneLine = (first: Strand, second: Strand, source: Source): boolean =>
   source.straight && first.source === second.source && !first.corner?.step && !second.corner?.step;
+
+/** How far the segment's points lie from its start. */
+const reachOf = ({ start, end, ...rest }: Segment): number =>
+  Math.max(
+    distanceBetween(start, end),
+    ...('startHandle' in rest
+      ? [distanceBetween(start, rest.startHandle), distanceBetween(start, rest.endHandle)]
+      : []),
+  );

@@ -11,6 +11,7 @@ import { subSegment } from './split.ts';
 import { offsetDeviation } from './offset-check.ts';
 import { footNear, forwardness, parallelAt, sourceCurvature, tangentAt, type Source } from './offset-source.ts';
 import { SAME_POINT } from './tolerance.ts';
+import { withoutCrumbs } from './without-crumbs.ts';
 
 /** Ten halvings leave a thousandth of a segment: what does not fit then is no drawn curve. */
 const DEEPEST_SPLIT = 10;
@@ -34,20 +35,8 @@ export const offsetSegment = (
   if (source.distance === 0) return [ownPiece(source, from, to, start, end)];
   const pieces: Cubic[] = [];
   fitInto(pieces, source, from, to, start, end, tolerance, 0);
-  return withoutCrumbs(pieces);
-};
-
-/** Next to a cusp pieces shrink to points: those are left out, and their neighbours meet in their stead. */
-const withoutCrumbs = (pieces: readonly Cubic[]): readonly Cubic[] => {
-  const kept: Cubic[] = [];
-  let start = pieces[0]!.start;
-  for (const piece of pieces) {
-    if (distance(start, piece.end) < SAME_POINT) continue;
-    kept.push(start === piece.start ? piece : { ...piece, start });
-    start = piece.end;
-  }
-  const last = kept.pop();
-  return last === undefined ? pieces : [...kept, { ...last, end: pieces[pieces.length - 1]!.end }];
+  // Next to a cusp pieces shrink to points.
+  return withoutCrumbs({ segments: pieces }, SAME_POINT).segments;
 };
 
 /** The source itself between two parameters, its ends put exactly where they belong. */
