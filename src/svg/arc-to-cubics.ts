@@ -6,6 +6,9 @@ import { point, type Point } from '../geometry/point.ts';
 
 const QUARTER_ERROR = 2.73e-4;
 
+/** Pieces of a quarter: enough for a micrometre on a radius of 100,000 km. */
+const MOST_PIECES = 64;
+
 export interface Arc {
   readonly rx: number;
   readonly ry: number;
@@ -65,7 +68,7 @@ export interface ArcPiece {
 export const arcToCubics = (arc: CentredArc, tolerance: number): ArcPiece[] => {
   const { centre, rx, ry, startAngle, sweepAngle } = arc;
   const quarters = Math.abs(sweepAngle) / (Math.PI / 2);
-  const finer = Math.max(1, ((Math.max(rx, ry) * QUARTER_ERROR) / tolerance) ** (1 / 6));
+  const finer = Math.min(MOST_PIECES, Math.max(1, ((Math.max(rx, ry) * QUARTER_ERROR) / tolerance) ** (1 / 6)));
   const count = Math.max(1, Math.ceil(quarters * finer - 1e-9));
   const step = sweepAngle / count;
   const handle = (4 / 3) * Math.tan(step / 4);

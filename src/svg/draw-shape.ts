@@ -2,8 +2,10 @@ import { StaywrightError } from '../errors.ts';
 import { point, type Point } from '../geometry/point.ts';
 import type { PercentOf } from './css-length.ts';
 import { drawPath } from './draw-path.ts';
+import { MOST_DISTANCE } from './limits.ts';
 import { pathCommands } from './path-commands.ts';
 import type { Pen } from './pen.ts';
+import { isWithinReach } from './within-reach.ts';
 import { placeInAttribute, placeOf, type XmlDocument, type XmlNode } from './xml-document.ts';
 
 export const SHAPES: ReadonlySet<string> = new Set('path rect circle ellipse line polyline polygon'.split(' '));
@@ -93,7 +95,9 @@ export const drawShape = (document: XmlDocument, node: XmlNode, pen: Pen, length
       if (node.local === 'polygon') pen.close();
     }
   }
-  const where = placeOf(document, node.offset);
-  const finite = pen.finish().every(({ path }) => path.segments.every(({ end }) => Number.isFinite(end.x + end.y)));
-  if (!finite) throw new StaywrightError('input', `<${node.local}> reaches beyond what numbers can hold`, { where });
+  if (pen.finish().every(({ path }) => path.segments.every(isWithinReach))) return;
+  throw new StaywrightError('input', `<${node.local}> reaches over ${MOST_DISTANCE / 1e6} km`, {
+    where: placeOf(document, node.offset),
+    hint: 'look for a number or a scale that went wrong',
+  });
 };

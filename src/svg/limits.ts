@@ -25,6 +25,9 @@ export const MOST_ENTITY_LENGTH = 1_000;
 /** Characters that come from entities, over the whole file. */
 export const MOST_ENTITY_GROWTH = 1_000_000;
 
+/** Millimetres from the origin that anything may be drawn at: far beyond any guide line that a drawing program draws. */
+export const MOST_DISTANCE = 100_000_000;
+
 /** Millimetres across one panel: beyond it the drawing has a wrong scale or wrong numbers. */
 export const MOST_PANEL_SIZE = 100_000;
 

@@ -1,10 +1,12 @@
 import { StaywrightError } from '../errors.ts';
 import { signedArea } from '../geometry/area.ts';
+import { pathBox } from '../geometry/box.ts';
 import { isClosed, pathEnd, pathStart, type Path } from '../geometry/path.ts';
 import { samePoint, type Point } from '../geometry/point.ts';
 import type { Edge, Grain, Level, LineKind, Notch, Panel } from '../pattern/panel.ts';
 import { cleanMarkup } from './clean-markup.ts';
 import { formatNumber } from './format-number.ts';
+import { MOST_PANEL_SIZE } from './limits.ts';
 import { sheetPath } from './sheet-path.ts';
 import { isSvg, placeOf, rawAttribute, type XmlDocument, type XmlNode } from './xml-document.ts';
 
@@ -128,6 +130,9 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
   });
   const outline = { segments: edges.flatMap(({ edge }) => edge.path.segments) };
   if (signedArea(outline) <= 0) fail(group, 'its edges must run clockwise round it');
+  const { minX, minY, maxX, maxY } = pathBox(outline);
+  const size = Math.max(maxX - minX, maxY - minY);
+  if (size > MOST_PANEL_SIZE) fail(group, `it is ${Math.round(size / 1000)} m across`);
   const stray = notches.find(({ edge }) => !edges.some((other) => other.edge.name === edge));
   if (stray) fail(group, `a notch is on an edge ${stray.edge}, which is not there`);
 

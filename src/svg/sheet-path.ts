@@ -2,7 +2,9 @@ import { StaywrightError } from '../errors.ts';
 import type { Path } from '../geometry/path.ts';
 import { point, samePoint, type Point } from '../geometry/point.ts';
 import { cubic, line, type Segment } from '../geometry/segment.ts';
+import { MOST_DISTANCE } from './limits.ts';
 import { pathCommands } from './path-commands.ts';
+import { isWithinReach } from './within-reach.ts';
 import { placeInAttribute, placeOf, type XmlDocument, type XmlNode } from './xml-document.ts';
 
 const isNothing = (segment: Segment): boolean =>
@@ -44,6 +46,7 @@ export const sheetPath = (document: XmlDocument, node: XmlNode, what: string): P
     from = segments.at(-1)!.end;
   }
   if (segments.length === 0) return fail('draws nothing', here);
+  if (!segments.every(isWithinReach)) return fail(`reaches over ${MOST_DISTANCE / 1e6} km`, here);
   const kept = segments.filter((segment) => !isNothing(segment));
   return { segments: kept.length > 0 ? kept : segments.slice(0, 1) };
 };

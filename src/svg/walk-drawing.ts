@@ -5,20 +5,16 @@
 import { StaywrightError } from '../errors.ts';
 import { compose, translation, type Matrix } from '../geometry/matrix.ts';
 import type { Path } from '../geometry/path.ts';
-import { point } from '../geometry/point.ts';
-import { transformPoint } from '../geometry/transform-path.ts';
 import type { Artwork } from '../pattern/drawing.ts';
-import { cleanMarkup } from './clean-markup.ts';
-import { cssLength, type LengthContext, type PercentOf } from './css-length.ts';
 import { drawShape, SHAPES, type LengthOf } from './draw-shape.ts';
-import { escapeXml } from './escape-xml.ts';
 import { MOST_DEPTH, MOST_USED_ELEMENTS } from './limits.ts';
 import { Pen } from './pen.ts';
-import { inheritLook, property } from './properties.ts';
+import { placeArtwork } from './place-artwork.ts';
+import { property } from './properties.ts';
 import { rootViewport } from './root-viewport.ts';
-import { transformList } from './transform-list.ts';
 import { readViewBox, viewBoxMatrix } from './view-box.ts';
-import { isSvg, placeInAttribute, placeOf, type XmlDocument, type XmlNode } from './xml-document.ts';
+import { asGroup, enterElement, lengthsOf, namesOf, type WalkContext } from './walk-context.ts';
+import { isSvg, placeOf, type XmlDocument, type XmlNode } from './xml-document.ts';
 
 /** One stroke of a shape, in millimetres. */
 export interface Piece {
@@ -39,30 +35,9 @@ export interface Walked {
   readonly warnings: readonly string[];
 }
 
-interface Context {
-  readonly matrix: Matrix;
-  readonly lengths: LengthContext;
-  readonly names: readonly string[];
-  readonly group?: string;
-  readonly look: Readonly<Record<string, string>>;
-  readonly hidden: boolean;
-  readonly depth: number;
-  /** The `use` that is being drawn: ids below it are not its own, since they stand for each copy. */
-  readonly using: boolean;
-}
-
 const CONTAINERS = new Set(['g', 'a', 'svg']);
 
-const decimals6 = (value: number): string => String(Math.round(value * 1e6) / 1e6 + 0);
-
-/** What an element may be called by. */
-const namesOf = (node: XmlNode): string[] => {
-  const { id, class: classes, 'data-level': level, 'data-name': name } = node.attributes;
-  return [id, ...(classes?.split(/\s+/) ?? []), level, name, node.label].filter(
-    (text) => text !== undefined && text !== '',
-  ) as string[];
-};
-
+/** Collects all that a drawing draws; `scale` is applied to millimetres. Throws an `input` error for what cannot be read. */
 export const walkDrawing = (document: XmlDocument, scale: Matrix): Walked => {
   const pieces: Piece[] = [];
   const artwork: Artwork[] = [];
@@ -79,42 +54,9 @@ export const walkDrawing = (document: XmlDocument, scale: Matrix): Walked => {
   };
   const placed = (node: XmlNode): string => placeOf(document, node.offset);
 
-  const lengthsOf =
-    (node: XmlNode, { lengths }: Context): LengthOf =>
-    (name, percentOf) => {
-      const text = property(node, name);
-      if (text === undefined || text.trim() === '' || text.trim() === 'auto') return undefined;
-      return cssLength(text, percentOf, lengths, placeInAttribute(document, node, name, 0));
-    };
+  const enter = (node: XmlNode, outer: WalkContext): WalkContext => enterElement(document, node, outer);
 
-  const fontSizeWithin = (node: XmlNode, { lengths }: Context): number => {
-    const text = property(node, 'font-size');
-    if (text === undefined || !/^[+.\d]/.test(text)) return lengths.fontSize;
-    return cssLength(text, 'font', lengths, placed(node));
-  };
-
-  const enter = (node: XmlNode, outer: Context): Context => {
-    const transform = property(node, 'transform');
-    const own =
-      transform === undefined ? undefined : transformList(transform, placeInAttribute(document, node, 'transform', 0));
-    const visibility = property(node, 'visibility');
-    return {
-      ...outer,
-      matrix: own ? compose(outer.matrix, own) : outer.matrix,
-      lengths: { ...outer.lengths, fontSize: fontSizeWithin(node, outer) },
-      look: inheritLook(outer.look, node),
-      hidden: visibility === undefined ? outer.hidden : visibility !== 'visible',
-      depth: outer.depth + 1,
-    };
-  };
-
-  const asGroup = (node: XmlNode, within: Context): Context => {
-    const { id } = node.attributes;
-    const names = [...namesOf(node), ...within.names];
-    return id === undefined || id === '' || within.using ? { ...within, names } : { ...within, names, group: id };
-  };
-
-  const walk = (node: XmlNode, outer: Context): void => {
+  const walk = (node: XmlNode, outer: WalkContext): void => {
     if (!isSvg(node) || property(node, 'display') === 'none') return;
     if (outer.depth > 2 * MOST_DEPTH) {
       throw new StaywrightError('input', `drawn over ${2 * MOST_DEPTH} elements deep`, { where: placed(node) });
@@ -126,19 +68,22 @@ export const walkDrawing = (document: XmlDocument, scale: Matrix): Walked => {
     elements += 1;
     const { local } = node;
     if (SHAPES.has(local)) drawPieces(node, enter(node, outer));
-    else if (local === 'svg') walkNested(node, enter(node, outer), lengthsOf(node, outer));
+    else if (local === 'svg') walkNested(node, enter(node, outer), lengthsOf(document, node, outer));
     else if (CONTAINERS.has(local)) walkChildren(node, asGroup(node, enter(node, outer)));
     else if (local === 'switch') walkSwitch(node, asGroup(node, enter(node, outer)));
     else if (local === 'use') walkUse(node, enter(node, outer));
-    else if (local === 'text' || local === 'image') keepArtwork(node, outer);
+    else if (local === 'text' || local === 'image') {
+      const kept = placeArtwork(document, node, outer);
+      if (kept) artwork.push(kept);
+    }
   };
 
-  const walkChildren = (node: XmlNode, within: Context): void => {
+  const walkChildren = (node: XmlNode, within: WalkContext): void => {
     for (const child of node.children) walk(child, within);
   };
 
   /** The first child that needs no extension, as a program without extensions draws it. */
-  const walkSwitch = (node: XmlNode, within: Context): void => {
+  const walkSwitch = (node: XmlNode, within: WalkContext): void => {
     const chosen = node.children.find(
       (child) =>
         isSvg(child) && child.local !== 'foreignObject' && child.attributes['requiredExtensions'] === undefined,
@@ -147,7 +92,7 @@ export const walkDrawing = (document: XmlDocument, scale: Matrix): Walked => {
   };
 
   /** Content with a viewport of its own: nested drawings and symbols. Nothing is clipped. */
-  const walkViewport = (node: XmlNode, within: Context, width: number, height: number): void => {
+  const walkViewport = (node: XmlNode, within: WalkContext, width: number, height: number): void => {
     if (width <= 0 || height <= 0) return;
     const box = readViewBox(node.attributes['viewBox'], placed(node));
     const aspect = node.attributes['preserveAspectRatio'];
@@ -158,7 +103,7 @@ export const walkDrawing = (document: XmlDocument, scale: Matrix): Walked => {
     walkChildren(node, { ...within, matrix, lengths: { ...within.lengths, width: size.width, height: size.height } });
   };
 
-  const walkNested = (node: XmlNode, within: Context, lengthOf: LengthOf, use?: LengthOf): void => {
+  const walkNested = (node: XmlNode, within: WalkContext, lengthOf: LengthOf, use?: LengthOf): void => {
     const [x, y] = [lengthOf('x', 'width') ?? 0, lengthOf('y', 'height') ?? 0];
     const width = use?.('width', 'width') ?? lengthOf('width', 'width') ?? within.lengths.width;
     const height = use?.('height', 'height') ?? lengthOf('height', 'height') ?? within.lengths.height;
@@ -166,7 +111,7 @@ export const walkDrawing = (document: XmlDocument, scale: Matrix): Walked => {
     walkViewport(node, asGroup(node, moved), width, height);
   };
 
-  const walkUse = (node: XmlNode, within: Context): void => {
+  const walkUse = (node: XmlNode, within: WalkContext): void => {
     const href = node.attributes['href'] ?? node.attributes['xlink:href'] ?? '';
     const target = href.startsWith('#') ? byId.get(href.slice(1)) : undefined;
     if (!target) {
@@ -178,12 +123,12 @@ export const walkDrawing = (document: XmlDocument, scale: Matrix): Walked => {
         where: placed(node),
       });
     }
-    const lengthOf = lengthsOf(node, within);
+    const lengthOf = lengthsOf(document, node, within);
     const [x, y] = [lengthOf('x', 'width') ?? 0, lengthOf('y', 'height') ?? 0];
     const { group: _, ...rest } = asGroup(node, within);
     const { id } = node.attributes;
     const group = within.using ? within.group : id;
-    const copy: Context = {
+    const copy: WalkContext = {
       ...rest,
       ...(group === undefined ? {} : { group }),
       matrix: compose(within.matrix, translation(x, y)),
@@ -194,19 +139,20 @@ export const walkDrawing = (document: XmlDocument, scale: Matrix): Walked => {
       const symbol = enter(target, copy);
       const [width, height] = [lengthOf('width', 'width'), lengthOf('height', 'height')];
       walkViewport(target, asGroup(target, symbol), width ?? symbol.lengths.width, height ?? symbol.lengths.height);
-    } else if (target.local === 'svg') walkNested(target, enter(target, copy), lengthsOf(target, copy), lengthOf);
+    } else if (target.local === 'svg')
+      walkNested(target, enter(target, copy), lengthsOf(document, target, copy), lengthOf);
     else walk(target, copy);
     inUse.delete(target);
   };
 
-  const drawPieces = (node: XmlNode, within: Context): void => {
+  const drawPieces = (node: XmlNode, within: WalkContext): void => {
     const { id: ownId, class: classes } = node.attributes;
     const id = within.using ? within.group : ownId;
     const isNamed = namesOf(node).length > 0 || classes !== undefined;
     const isInvisible = within.look['fill'] === 'none' && (within.look['stroke'] ?? 'none') === 'none';
     if (within.hidden || (isInvisible && !isNamed)) return;
     const pen = new Pen(within.matrix);
-    drawShape(document, node, pen, lengthsOf(node, within));
+    drawShape(document, node, pen, lengthsOf(document, node, within));
     const names = [...namesOf(node), ...within.names];
     for (const subpath of pen.finish()) {
       pieces.push({
@@ -220,31 +166,9 @@ export const walkDrawing = (document: XmlDocument, scale: Matrix): Walked => {
     }
   };
 
-  const keepArtwork = (node: XmlNode, outer: Context): void => {
-    const within = enter(node, outer);
-    const markup = within.hidden ? '' : cleanMarkup(node);
-    if (markup === '') return;
-    const lengthOf = lengthsOf(node, within);
-    const spans = [node, ...node.children.filter((child) => child.local === 'tspan')];
-    const first = (name: string, percentOf: PercentOf): number => {
-      const text = spans.map((span) => span.attributes[name]?.trim().split(/[\s,]+/)[0]).find((one) => one);
-      return text === undefined ? 0 : cssLength(text, percentOf, within.lengths, placed(node));
-    };
-    const half = (name: 'width' | 'height'): number => (node.local === 'image' ? (lengthOf(name, name) ?? 0) / 2 : 0);
-    const at = transformPoint(
-      point(first('x', 'width') + half('width'), first('y', 'height') + half('height')),
-      within.matrix,
-    );
-    const { a, b, c, d, e, f } = outer.matrix;
-    const matrix = [a, b, c, d, e, f].map(decimals6).join(' ');
-    const look = Object.entries(outer.look).filter(([, value]) => !/url\s*\(|[\\@]/i.test(value));
-    const style = look.map(([name, value]) => ` ${name}="${escapeXml(value)}"`).join('');
-    artwork.push({ markup: `<g transform="matrix(${matrix})"${style}>${markup}</g>`, at });
-  };
-
   const { matrix, lengths } = rootViewport(document);
   index(document.root);
-  const start: Context = {
+  const start: WalkContext = {
     matrix: compose(scale, matrix),
     lengths,
     names: [],
