@@ -7,6 +7,7 @@
  * flat on the panel.
  */
 
+import { StaywrightError } from '../errors.ts';
 import { tangentOn } from '../geometry/evaluate.ts';
 import { intersectPaths } from '../geometry/intersect.ts';
 import { compose, rotation, scaling, translation, type Matrix } from '../geometry/matrix.ts';
@@ -17,7 +18,8 @@ import { reversePath } from '../geometry/reverse-path.ts';
 import { line } from '../geometry/segment.ts';
 import { transformPath } from '../geometry/transform-path.ts';
 import { trimEnd, trimStart } from '../geometry/trim-path.ts';
-import { leftNormal, scaled, type Vector } from '../geometry/vector.ts';
+import { CORNER_TURN } from '../geometry/tolerance.ts';
+import { leftNormal, scaled, turn, type Vector } from '../geometry/vector.ts';
 import type { CornerStyle } from '../pattern/panel.ts';
 
 /** An edge's stitching line, its cutting line as far as the mitred corner, and the width between them. */
@@ -38,7 +40,8 @@ const REACH = 8;
 
 /**
  * The two cutting lines that meet in a corner, and what joins them; `seam` says which of them is the seam. Undefined where the style
- * makes no difference, or cannot be drawn on this corner because its edges run on too nearly in one line: it stays mitred.
+ * makes no difference: without a width, or in a corner that does not point outwards. Throws `impossible` where it cannot be drawn,
+ * because the edges run on nearly in one line or one flap would lie over another.
  */
 export const finishCorner = (
   style: Exclude<CornerStyle, 'mitre'>,
@@ -46,6 +49,8 @@ export const finishCorner = (
   second: CornerSide,
   seam: 'first' | 'second',
 ): FinishedCorner | undefined => {
+  const out = turn(tangentOn(first.edge.segments.at(-1)!, 1), tangentOn(second.edge.segments[0]!, 0));
+  if (out <= CORNER_TURN) return undefined;
   const finish = style === 'square' ? squareEnd : foldedEnd;
   if (seam === 'first') {
     const done = finish(first, second, 1);
@@ -78,8 +83,8 @@ const squareEnd = (seam: CornerSide, turned: CornerSide, side: 1 | -1): Finished
   const corner = pathEnd(seam.edge);
   const along = tangentOn(seam.edge.segments.at(-1)!, 1);
   const reach = REACH * Math.max(seam.width, turned.width);
-  const met = intersectPaths(ray(corner, along, reach), turned.cut)[0];
-  if (seam.width === 0 || met === undefined) return undefined;
+  if (seam.width === 0) return undefined;
+  const met = intersectPaths(ray(corner, along, reach), turned.cut)[0] ?? refuse('square', corner);
   const out = scaled(leftNormal(along), side * seam.width);
   const beside = movePoint(corner, out);
   const tip = movePoint(met.point, out);
@@ -103,13 +108,19 @@ const foldedEnd = (seam: CornerSide, turned: CornerSide): Finished | undefined =
   const image = transformPath(reversePath(inner), mirrorAbout(corner, inwards));
   const flap = goOn({ segments: [{ ...image.segments[0]!, start: foldPoint }, ...image.segments.slice(1)] }, reach);
   const base = reversePath(goOn(reversePath(turned.cut), reach));
-  const met = intersectPaths(flap, base)[0];
-  if (met === undefined) return undefined;
+  const met = intersectPaths(flap, base)[0] ?? refuse('folded', corner);
   return {
     seam: inner,
     between: [trimEnd(flap, met.a, met.point)],
     turned: trimStart(base, met.b, met.point),
   };
+};
+
+const refuse = (style: CornerStyle, { x, y }: Point): never => {
+  const place = `${x.toFixed(0)},${y.toFixed(0)}`;
+  throw new StaywrightError('impossible', `the corner at ${place} cannot be ${style} with this allowance`, {
+    hint: 'mitre it, or give the edge a smaller allowance',
+  });
 };
 
 const straight = (from: Point, to: Point): Path => ({ segments: [line(from, to)] });

@@ -19,8 +19,10 @@ export const redrawCutting = (panel: Panel): Panel => {
   const { cutting: _, ...net } = panel;
   if (panel.edges.every((edge) => (edge.allowance ?? 0) === 0)) return net;
   const runs = panel.edges.map((edge) => ({ path: edge.path, distance: edge.allowance ?? 0 }));
-  const parallels = offsetOutline(runs, ALLOWANCE_TOLERANCE);
-  const cutting = roundPath(closedPath(finishCorners(panel.edges, parallels)));
+  const cutting = atPanel(panel, () => {
+    const parallels = offsetOutline(runs, ALLOWANCE_TOLERANCE);
+    return roundPath(closedPath(finishCorners(panel.edges, parallels)));
+  });
   const [crossing] = selfCrossings(cutting);
   if (crossing !== undefined) {
     const at = `${crossing.point.x.toFixed(0)},${crossing.point.y.toFixed(0)}`;
@@ -30,6 +32,17 @@ export const redrawCutting = (panel: Panel): Panel => {
     });
   }
   return { ...net, cutting };
+};
+
+/** What goes wrong is told of the panel it goes wrong on. */
+const atPanel = <T>(panel: Panel, draw: () => T): T => {
+  try {
+    return draw();
+  } catch (error) {
+    if (!(error instanceof StaywrightError)) throw error;
+    const hint = error.hint === undefined ? {} : { hint: error.hint };
+    throw new StaywrightError(error.code, error.message, { ...hint, where: `panel ${panel.name}`, cause: error });
+  }
 };
 
 const styleAt = (before: Edge, after: Edge): CornerStyle => {
