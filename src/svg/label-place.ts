@@ -9,6 +9,8 @@ const LARGEST = 8;
 const SMALLEST = 2.5;
 /** Beside a grainline a name is set only if it stays this large; else across it. */
 const LEGIBLE = 4;
+/** Room for notches between a name and the edge. */
+const CLEAR = 7;
 
 export interface LabelPlace {
   readonly x: number;
@@ -30,11 +32,11 @@ export const labelPlace = (panel: Panel, box: Box): LabelPlace => {
   const [left, right] = crossings.length < 2 ? [box.minX, box.maxX] : [Math.min(...crossings), Math.max(...crossings)];
   const room = bottom - top;
   const across = sizeIn(panel.name, left, right, room);
-  const grain = panel.grain ? (panel.grain.from.x + panel.grain.to.x) / 2 : undefined;
-  const isCrossed = grain !== undefined && Math.abs(grain - (left + right) / 2) < (right - left) / 4;
-  const beside = isCrossed ? sizeIn(panel.name, left, grain, room) : 0;
-  const [from, to, size] = isCrossed && beside >= LEGIBLE ? [left, grain, beside] : [left, right, across];
-  return { x: Math.round((from + to) / 2), y: Math.round(middle + size / 3), size };
+  const grain = panel.grain ? (panel.grain.from.x + panel.grain.to.x) / 2 : left;
+  const [from, to] = grain - left > right - grain ? [left + CLEAR, grain - 1] : [grain + 1, right - CLEAR];
+  const beside = sizeIn(panel.name, from, to, room);
+  const [x, size] = beside >= LEGIBLE ? [(from + to) / 2, beside] : [(left + right) / 2, across];
+  return { x: Math.round(x), y: Math.round(middle + size / 3), size };
 };
 
 /** The largest size at which a name fits between left and right and into a height. */

@@ -12,7 +12,7 @@ const declarations = (style: string): Map<string, string> => {
   return found;
 };
 
-/** A property of an element: from its `style` attribute, else from the attribute of that name. Style sheets are not read. */
+/** A property of an element: from its `style` attribute, else from the attribute of that name. */
 export const property = (node: XmlNode, name: string): string | undefined => {
   const style = node.attributes['style'];
   const declared = style === undefined ? undefined : declarations(style).get(name);

@@ -1,5 +1,6 @@
 import { StaywrightError } from '../errors.ts';
 import type { Drawing } from '../pattern/drawing.ts';
+import { applyStyles } from './apply-styles.ts';
 import { MOST_BYTES } from './limits.ts';
 import { parseXml } from './parse-xml.ts';
 import { readDrawing } from './read-drawing.ts';
@@ -38,7 +39,10 @@ export const readSvg = (text: string, file: string, choice: DrawingChoice = {}):
   if (scale !== undefined && testSquare !== undefined) {
     throw new StaywrightError('usage', 'give --scale or --test-square, not both', { where: '--scale' });
   }
-  if (!isSheet(document)) return { kind: 'drawing', drawing: readDrawing(document, choice) };
+  if (!isSheet(document)) {
+    applyStyles(root);
+    return { kind: 'drawing', drawing: readDrawing(document, choice) };
+  }
   if (scale !== undefined || testSquare !== undefined) {
     const where = scale === undefined ? '--test-square' : '--scale';
     throw new StaywrightError('usage', `${file} is a sheet, whose size is known`, { where, hint: 'leave it out' });

@@ -1,6 +1,6 @@
 /**
  * Walks a drawing as a renderer would and collects what it draws: shapes as paths in millimetres, text and pictures as cleaned markup.
- * Definitions, hidden elements and elements that draw nothing are passed over; clips and masks do not cut; style sheets are not read.
+ * Definitions, hidden elements and elements that draw nothing are passed over; clips and masks do not cut.
  */
 import { StaywrightError } from '../errors.ts';
 import { compose, translation, type Matrix } from '../geometry/matrix.ts';

@@ -245,6 +245,20 @@ describe('what is not drawn', () => {
   });
 });
 
+describe('style sheets', () => {
+  it('hide what they hide and colour text, by tag, class and id', () => {
+    const { outlines, artwork } = drawingOf(
+      millimetres(`<style>/* .a{} */ .hidden , #off{display:none} @media print{.shown{display:none}} @import "x";
+          text{font-size:5px}.red{fill:red;fill:url(http://example.org)} g .deep{display:none}</style>
+        <g class="layer hidden"><rect width="30" height="30"/></g><rect id="off" width="31" height="30"/>
+        <g><rect class="shown deep" width="32" height="30"/></g><rect class="hidden" style="display:inline" width="33" height="30"/>
+        <text class="red">a</text>`),
+    );
+    expect(outlines.map(boxOf).map(([, , right]) => right)).toEqual([32, 33]);
+    expect(artwork[0]!.markup).toContain('<text class="red" style="font-size:5px;fill:red">a</text>');
+  });
+});
+
 describe('broken values', () => {
   it.each([
     ['<path d="M0 0 L 10 10 L 20"/>', 'path data ends where L needs a number'],
