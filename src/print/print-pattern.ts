@@ -13,6 +13,7 @@ import { CLEARANCE, NOTES_HEIGHT, NOTES_WIDTH, type PageLayout, type Piece } fro
 import { tilePages } from './page-names.ts';
 import { panelShape } from './panel-shape.ts';
 import type { PrintOptions } from './print-options.ts';
+import { isolated } from './set-text.ts';
 
 const POINTS_PER_MM = 72 / 25.4;
 
@@ -53,7 +54,7 @@ export const printPattern = async (pattern: Pattern, options: PrintOptions): Pro
   const firstTilePage = before.length + 1;
   const tiles = tilePages(layout, firstTilePage);
   const pageCount = before.length + tiles.length + after.length;
-  const footer = `${options.title} · ${options.hash.slice(0, 8)}`;
+  const footer = `${isolated(options.title)} · ${options.hash.slice(0, 8)}`;
   const context = { layout, laid: laidPieces(layout, pieces), pages: tiles, pageCount, footer };
 
   const pages: DrawnPage[] = [];

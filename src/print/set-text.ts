@@ -45,6 +45,12 @@ export const setText = (text: string, weight: Weight = 'regular'): SetText => {
   return line;
 };
 
+/** The name as a part of a longer line: characters beside it, digits above all, keep their own direction. */
+export const isolated = (name: string): string => `\u2068${name}\u2069`;
+
+/** Marks that only steer the direction of text: they have done their work once the levels are known. */
+const STEERING = /[\u200E\u200F\u202A-\u202E\u2066-\u2069]/u;
+
 const cleaned = (text: string): string =>
   text.replaceAll(/\p{Cs}/gu, '\uFFFD').replaceAll(/[\p{Cc}\u2028\u2029]+/gu, ' ');
 
@@ -66,6 +72,7 @@ const runsOf = (text: string, weight: Weight): Run[] => {
   for (const character of text) {
     const level = levels[index]!;
     index += character.length;
+    if (STEERING.test(character)) continue;
     const last = runs[runs.length - 1];
     const stays = last && (has(last.face, character) || JOINS_ALONG.test(character));
     const face = stays && !isLastResort(last.face) ? last.face : faceFor(character, weight);

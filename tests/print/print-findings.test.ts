@@ -1,0 +1,24 @@
+import { describe, expect, it } from 'vitest';
+import { halfPattern } from '../support/half-pattern.ts';
+import { printFindings } from '../../src/print/print-findings.ts';
+
+const calm = { margin: 10, title: 'Marchetti bodice', changes: [] };
+
+describe('findings before printing', () => {
+  it('are none for an ordinary pattern', () => {
+    expect(printFindings(halfPattern(), calm)).toEqual([]);
+  });
+
+  it('warn of a margin that printers cut into', () => {
+    expect(printFindings(halfPattern(), { ...calm, margin: 5 })).toMatchObject([{ kind: 'narrow-margin' }]);
+    expect(printFindings(halfPattern(), { ...calm, margin: 6 })).toEqual([]);
+  });
+
+  it('name the panel and the character that no font has', () => {
+    const pattern = halfPattern();
+    const panels = pattern.panels.map((panel, at) => (at === 2 ? { ...panel, name: 'side \u{10FFFD}' } : panel));
+    expect(printFindings({ ...pattern, panels }, calm)).toMatchObject([
+      { kind: 'no-letter', where: 'panel side \u{10FFFD}', message: 'prints as an empty box: U+10FFFD' },
+    ]);
+  });
+});
