@@ -10,6 +10,7 @@ import { footNear, sourceCurvature, type Source } from './offset-source.ts';
 import { crossStrands, strandFoot, strandPoint, type Strand } from './offset-strand.ts';
 import { distance, type Point } from './point.ts';
 import { OFFSET_TOLERANCE, SAME_POINT } from './tolerance.ts';
+import { dot, vectorTo } from './vector.ts';
 
 /** Links are laid this near (mm) to the strands; crossings shallower than that are no loops that show. */
 const LINK_ERROR = 0.01;
@@ -80,7 +81,8 @@ export const cutLoops = (
     : start === 0 && line[line.length - 1]!.end === strands[strands.length - 1]!.end;
   if (!whole)
     throw new StaywrightError('impossible', 'the offset does not close at this width', { hint: 'use a lesser width' });
-  if (parts.some((part, i) => part.clear && passed[i] === 0 && part.length > LEFT_OVER)) {
+  const left = parts.filter((part, i) => part.clear && passed[i] === 0 && part.length > LEFT_OVER);
+  if (left.some((part) => !liesOn(part.strand, line, sources))) {
     throw new StaywrightError('impossible', 'the outline falls apart into several at this width', {
       hint: 'use a lesser width',
     });
@@ -114,17 +116,31 @@ const following = (
   return best;
 };
 
-/** The parameter of the strand nearest to a point, among its ends and where the source's own nearest points are. */
+/** The parameter of the strand nearest to a point, among its start and where it is square to the way there. */
 const nearestOn = (strand: Strand, source: Source, p: Point): number => {
-  if (strand.kind === 'line' || distance(strand.start, p) < SAME_POINT) return strand.from;
-  let best = strand.from;
+  const { from, to, start, end } = strand;
+  if (distance(start, p) < SAME_POINT) return from;
+  if (strand.kind === 'line') {
+    const way = vectorTo(start, end);
+    const along = dot(vectorTo(start, p), way) / dot(way, way);
+    return along > 0 && along < 1 ? from + along * (to - from) : from;
+  }
+  let best = from;
   for (let k = 0; k <= CURVATURE_LOOKS; k += 1) {
-    const guess = strand.from + ((strand.to - strand.from) * k) / CURVATURE_LOOKS;
-    const t = footNear(source, p.x, p.y, guess);
-    if (!(t > strand.from && t < strand.to)) continue;
+    const t = footNear(source, p.x, p.y, from + ((to - from) * k) / CURVATURE_LOOKS);
+    if (!(t > from && t < to)) continue;
     if (distance(strandPoint(strand, source, t), p) < distance(strandPoint(strand, source, best), p)) best = t;
   }
   return best;
+};
+
+/** Whether a strand runs along the line that was found: two walls that meet are passed once. */
+const liesOn = (strand: Strand, line: readonly Strand[], sources: readonly Source[]): boolean => {
+  const middle = strandPoint(strand, sources[strand.source]!, (strand.from + strand.to) / 2);
+  return line.some((other) => {
+    const source = sources[other.source]!;
+    return distance(strandPoint(other, source, nearestOn(other, source, middle)), middle) < TOUCHING;
+  });
 };
 
 const enteredAt = (strand: Strand, source: Source, from: number): Strand => ({

@@ -32,9 +32,10 @@ export interface Corner {
 }
 
 export const strandPoint = (strand: Strand, source: Source, t: number): Point => {
-  if (strand.kind === 'line') return between(strand.start, strand.end, t);
-  if (t === strand.from) return strand.start;
-  if (t === strand.to) return strand.end;
+  const { from, to, start, end } = strand;
+  if (t === from) return start;
+  if (t === to) return end;
+  if (strand.kind === 'line') return between(start, end, (t - from) / (to - from));
   return parallelAt(source, t);
 };
 
