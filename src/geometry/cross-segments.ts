@@ -10,7 +10,7 @@ import { distance, type Point } from './point.ts';
 import type { Cubic, Line, Segment } from './segment.ts';
 import { rootsOf } from './solve-roots.ts';
 import { splitSegment } from './split.ts';
-import { CROSSING_TOLERANCE, SAME_POINT } from './tolerance.ts';
+import { CROSSING_TOLERANCE, DAMPING, SAME_POINT, SEED_SHARE } from './tolerance.ts';
 import { cross, dot, leftNormal, magnitude, unit, vectorTo, type Vector } from './vector.ts';
 
 /** Parameters on the one and on the other. */
@@ -24,8 +24,6 @@ const MOST_MEETINGS = 9;
 const MAX_PAIRS = 20_000;
 const MAX_SEEDS = 200;
 const MAX_STEPS = 30;
-/** Pieces smaller than this, as a share of the larger curve's box, are handed to Newton's steps. */
-const SEED_SIZE = 1e-4;
 
 const clamp = (t: number): number => Math.min(1, Math.max(0, t));
 
@@ -60,7 +58,7 @@ const polish = (a: Segment, b: Segment, t0: number, u0: number): Meeting | undef
     const gap = vectorTo(pointOn(a, t), pointOn(b, u));
     const [p, q] = [derivativeOn(a, t), derivativeOn(b, u)];
     const [pp, qq, pq] = [dot(p, p), dot(q, q), dot(p, q)];
-    const damping = 1e-14 * (pp + qq);
+    const damping = DAMPING * (pp + qq);
     const [g, h] = [dot(p, gap), -dot(q, gap)];
     const determinant = (pp + damping) * (qq + damping) - pq * pq;
     if (determinant === 0) break;
@@ -116,7 +114,7 @@ const isKnown = (found: readonly Meeting[], p: Part, q: Part): boolean => {
 };
 
 const crossCubics = (a: Cubic, b: Cubic): Meeting[] => {
-  const small = Math.max(SEED_SIZE * Math.max(spread(a), spread(b)), SAME_POINT);
+  const small = Math.max(SEED_SHARE * Math.max(spread(a), spread(b)), SAME_POINT);
   const found: Meeting[] = [];
   const pairs: [Part, Part][] = [
     [
@@ -138,7 +136,7 @@ const crossCubics = (a: Cubic, b: Cubic): Meeting[] => {
     if (isKnown(found, p, q)) continue;
     seeds += 1;
     const met = polish(a, b, (p.from + p.to) / 2, (q.from + q.to) / 2);
-    if (met !== undefined && !found.some((f) => Math.abs(f.t - met.t) + Math.abs(f.u - met.u) < SEED_SIZE)) {
+    if (met !== undefined && !found.some((f) => Math.abs(f.t - met.t) + Math.abs(f.u - met.u) < SEED_SHARE)) {
       found.push(met);
     }
     if (found.length > MOST_MEETINGS) return endsOnOther(a, b);

@@ -7,7 +7,7 @@
 import { derivativeOn, pointOn } from './evaluate.ts';
 import { distance, movePoint, type Point } from './point.ts';
 import { cubic, type Cubic } from './segment.ts';
-import { CROSSING_TOLERANCE } from './tolerance.ts';
+import { CROSSING_TOLERANCE, DAMPING, NEARBY, SHORTEST_HANDLE, STILL } from './tolerance.ts';
 import { dot, leftNormal, magnitude, scaled, unit, vectorTo, type Vector } from './vector.ts';
 
 export interface Curve {
@@ -19,9 +19,10 @@ const SAMPLES = 16;
 const MAX_ROUNDS = 24;
 const MAX_DEPTH = 8;
 const MAX_PIECES = 8;
+/** Where some of the equal pieces do not fit, so many more equal ones are tried beside dividing only those. */
+const MORE_PIECES = 2;
 
-/** Handles as parts of the curve's length: on a nearly straight curve any would fit, and one of over 0.8 could run backwards. */
-const SHORTEST_HANDLE = 1e-3;
+/** As a part of the curve's length: on a nearly straight curve any handle would fit, and one of over 0.8 could run backwards. */
 const LONGEST_HANDLE = 0.8;
 
 interface Sample {
@@ -32,9 +33,9 @@ interface Sample {
 /** The direction of travel; where the curve stands still, that of the chord to a place a little further inside. */
 const directionAt = (curve: Curve, t: number, inner: number): Vector => {
   const derivative = curve.derivative(t);
-  const near = t + (inner - t) * 1e-4;
+  const near = t + (inner - t) * NEARBY;
   const chord = t < inner ? vectorTo(curve.point(t), curve.point(near)) : vectorTo(curve.point(near), curve.point(t));
-  return magnitude(derivative) * Math.abs(near - t) > magnitude(chord) * 1e-3 ? unit(derivative) : unit(chord);
+  return magnitude(derivative) * Math.abs(near - t) > magnitude(chord) * NEARBY ? unit(derivative) : unit(chord);
 };
 
 /** The parameter on `c` where it passes the sample's normal, from a guess: Newton's steps. */
@@ -44,7 +45,7 @@ const correct = (c: Cubic, sample: Sample, guess: number): number => {
     const speed = dot(derivativeOn(c, u), sample.tangent);
     if (speed <= 0) break;
     const next = Math.min(1, Math.max(0, u - dot(vectorTo(sample.at, pointOn(c, u)), sample.tangent) / speed));
-    if (Math.abs(next - u) < 1e-12) return next;
+    if (Math.abs(next - u) < STILL) return next;
     u = next;
   }
   return u;
@@ -95,7 +96,7 @@ export const fitCubic = (curve: Curve, from: number, to: number): { readonly cub
     const gained = error < best.error * 0.99;
     if (error < best.error) best = { cubic: c, error };
     if ((!gained && round > 3) || error <= CROSSING_TOLERANCE) break;
-    const damping = 1e-9 * (hh + tt) + Number.MIN_VALUE;
+    const damping = DAMPING * (hh + tt) + Number.MIN_VALUE;
     const determinant = (hh + damping) * (tt + damping) - ht * ht;
     const step = {
       head: ((tt + damping) * hr - ht * tr) / determinant,
@@ -110,6 +111,12 @@ export const fitCubic = (curve: Curve, from: number, to: number): { readonly cub
   return best;
 };
 
+/** Equal parts of a stretch, the last ending exactly where it does. */
+const divide = (from: number, to: number, parts: number): [number, number][] => {
+  const cut = (i: number): number => (i === parts ? to : from + ((to - from) * i) / parts);
+  return Array.from({ length: parts }, (_, i) => [cut(i), cut(i + 1)]);
+};
+
 /**
  * Cubics end to end along a smooth curve from parameter `from` to `to`, each within `tolerance` millimetres of it, joined with the
  * curve's own tangents; the first and last points are the curve's exactly. A curve with corners should be cut there first: across one
@@ -119,10 +126,15 @@ export const fitCubics = (curve: Curve, from: number, to: number, tolerance: num
   const fit = (a: number, b: number, depth: number): Cubic[] => {
     const whole = fitCubic(curve, a, b);
     if (whole.error <= tolerance || depth === 0) return [whole.cubic];
-    const pieces = Math.min(MAX_PIECES, Math.max(2, Math.ceil((whole.error / tolerance) ** (1 / 6))), 2 ** depth);
-    const cuts = Array.from({ length: pieces + 1 }, (_, i) => (i === pieces ? b : a + ((b - a) * i) / pieces));
-    const spent = Math.max(1, Math.round(Math.log2(pieces)));
-    return cuts.slice(1).flatMap((cut, i) => fit(cuts[i]!, cut, depth - spent));
+    const fewest = Math.min(MAX_PIECES, 2 ** depth, Math.max(2, Math.ceil((whole.error / tolerance) ** (1 / 6))));
+    const spent = Math.max(1, Math.round(Math.log2(fewest)));
+    const again = divide(a, b, fewest).flatMap(([low, high]) => fit(low, high, depth - spent));
+    const most = Math.min(MAX_PIECES, fewest + MORE_PIECES, again.length - 1);
+    for (let pieces = fewest + 1; pieces <= most; pieces += 1) {
+      const even = divide(a, b, pieces).map(([low, high]) => fitCubic(curve, low, high));
+      if (even.every(({ error }) => error <= tolerance)) return even.map((piece) => piece.cubic);
+    }
+    return again;
   };
   return fit(from, to, MAX_DEPTH);
 };

@@ -50,3 +50,15 @@ export const JOIN_GAP = 0.5;
 
 /** A closed shape nowhere wider than this encloses nothing: a line drawn there and back. */
 export const FLAT_WIDTH = 0.05;
+
+/** Pieces of two curves smaller than this share of the larger are near enough to their crossing for Newton's steps to find it. */
+export const SEED_SHARE = 1e-4;
+
+/** Least squares are damped by this share, so that a step exists where two curves run parallel and touch; far below what it could hide. */
+export const DAMPING = 1e-12;
+
+/** A step in the parameter, as a share of the curve, to a place that has a direction when the end itself has none. */
+export const NEARBY = 1e-4;
+
+/** A fitted handle is at least this part of the curve's length, so that it keeps its direction. */
+export const SHORTEST_HANDLE = 1e-3;
