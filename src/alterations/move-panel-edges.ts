@@ -16,7 +16,8 @@ export interface EdgeMove {
 
 /**
  * Where merging at REFIT_TOLERANCE leaves too many nodes it is eased up to this many times: to 8 on any seam that runs down steadily,
- * so that amounts stay within 0.01 mm; beyond only where a seam turns back upwards and passes each level three times.
+ * so that amounts stay within 0.01 mm; beyond only where a seam turns back upwards and passes each level three times. (Such a seam
+ * moved square, by an amount that changes with the height, may still keep a few more nodes than asked.)
  */
 const EASINGS = [1, 2, 4, 8, 16, 32, 64] as const;
 

@@ -18,7 +18,7 @@ export interface WantedGap {
   readonly gap: number;
 }
 
-export interface GapRow {
+interface GapRow {
   readonly level: string;
   readonly body: number;
   readonly reduction: number;

@@ -41,7 +41,7 @@ export const seamSpan = (panel: Panel): { readonly top: number; readonly bottom:
  * Where an edge crosses the horizontal line at `y`; undefined where its two ends are not on either side of it.
  * A line up to `SAME_POINT` past an end still meets that end.
  */
-export const crossEdge = (path: Path, y: number): EdgeCrossing | undefined => {
+const crossEdge = (path: Path, y: number): EdgeCrossing | undefined => {
   const [start, end] = [pathStart(path), pathEnd(path)];
   if (Math.abs(y - start.y) < SAME_POINT) return { x: start.x, sum: start.x };
   if (Math.abs(y - end.y) < SAME_POINT) return { x: end.x, sum: end.x };

@@ -99,7 +99,7 @@ export const curvedPanel = (name = 'curved', seams: readonly [string, string] = 
   });
 
 /** The whole panel leans, so that its seams run far from the grain. */
-export const tiltedPanel = (name = 'tilted', seams: readonly [string, string] = ['cf', 'cb']): Panel =>
+const tiltedPanel = (name = 'tilted', seams: readonly [string, string] = ['cf', 'cb']): Panel =>
   panelOf({
     name,
     seams,
