@@ -25,7 +25,7 @@ export interface XmlDocument extends XmlSource {
   readonly root: XmlNode;
 }
 
-export const SVG_NAMESPACE = 'http://www.w3.org/2000/svg';
+const SVG_NAMESPACE = 'http://www.w3.org/2000/svg';
 export const XLINK_NAMESPACE = 'http://www.w3.org/1999/xlink';
 
 /** An element of SVG; files without any namespace are taken for SVG too. */

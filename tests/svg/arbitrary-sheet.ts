@@ -9,7 +9,7 @@ const decimals3 = fc.integer({ min: -40_000, max: 40_000 }).map((n) => n / 1000 
 const nearby: fc.Arbitrary<Point> = fc.tuple(decimals3, decimals3).map(([x, y]) => point(x, y));
 
 /** Names in any script, with the characters that XML must escape. */
-export const anyName: fc.Arbitrary<string> = fc
+const anyName: fc.Arbitrary<string> = fc
   .string({ unit: fc.constantFrom(...'abz-_ .<>&"\'Łéя日\u0301\t\n'), minLength: 1, maxLength: 12 })
   .map((text) => `n${text}`);
 
