@@ -15,6 +15,7 @@ import { ALLOWANCE_TOLERANCE, type AllowanceWidths } from './allowance-widths.ts
 import { carryMarks } from './carry-marks.ts';
 import { largestPart } from './largest-part.ts';
 import { mitreCorners } from './mitre-corners.ts';
+import { regrowCorners } from './regrow-corners.ts';
 import { checkWidths, widthOf } from './width-of.ts';
 
 export interface StrippedAllowance {
@@ -72,8 +73,9 @@ const stripPanel = (
 /** The stitching edges, or undefined where the panel is too small for its allowance. */
 const netEdges = (panel: Panel, widths: readonly number[]): Edge[] | undefined => {
   try {
-    const runs = mitreCorners(panel, widths).map((path, at) => ({ path, distance: -widths[at]! }));
-    const paths = offsetOutline(runs, ALLOWANCE_TOLERANCE).map(roundPath);
+    const plain = mitreCorners(panel, widths);
+    const runs = plain.map((path, at) => ({ path, distance: -widths[at]! }));
+    const paths = regrowCorners(plain, offsetOutline(runs, ALLOWANCE_TOLERANCE)).map(roundPath);
     const edges = panel.edges.map((edge, at) => ({ name: edge.name, path: paths[at]! }));
     return isSound(panel, { ...panel, edges }) ? edges : undefined;
   } catch (error) {

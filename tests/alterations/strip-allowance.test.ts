@@ -149,13 +149,13 @@ describe('add, then strip what another drawing gives of it', () => {
     expectSound(drawn, stripped);
   });
 
-  it('any width from 3 to 18 mm, another at top and bottom', () => {
+  it('any width from 3 to 25 mm, another at top and bottom', () => {
     expect.hasAssertions();
     assert(
       property(
         constantFrom(...SHAPES),
         constantFrom(...styles),
-        double({ min: 3, max: 18, noNaN: true }),
+        double({ min: 3, max: 25, noNaN: true }),
         double({ min: 0.8, max: 1.25, noNaN: true }),
         (panel, style, width, ratio) => {
           const widths = { all: width, byEdge: { top: width * ratio, bottom: width * ratio } };
