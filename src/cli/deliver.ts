@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, statSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { StaywrightError } from '../errors.ts';
 import { panelSheets } from '../svg/panel-sheets.ts';
@@ -8,6 +8,7 @@ import type { Command, Outcome, SharedOptions } from './command.ts';
 import { findingText } from './error-text.ts';
 import type { Job } from './job.ts';
 import { checkStandardOutput, planFiles, type WantedFile } from './plan-files.ts';
+import { isFolder } from './stats-of.ts';
 import { writeFiles } from './write-files.ts';
 import { writeStream } from './write-stream.ts';
 
@@ -91,8 +92,7 @@ const pdfDelivery = async (outcome: Outcome, shared: SharedOptions): Promise<Del
   return { files: [], standardOutput: bytes };
 };
 
-const isFolderName = (path: string): boolean =>
-  path.endsWith('/') || statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
+const isFolderName = (path: string): boolean => path.endsWith('/') || isFolder(path);
 
 const withEnding = (path: string, ending: string, option: string): string => {
   if (path.toLowerCase().endsWith(ending)) return path;

@@ -1,17 +1,8 @@
-import {
-  accessSync,
-  constants,
-  fstatSync,
-  lstatSync,
-  openSync,
-  readSync,
-  closeSync,
-  realpathSync,
-  statSync,
-} from 'node:fs';
+import { accessSync, constants, fstatSync, lstatSync, openSync, readSync, closeSync, realpathSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { StaywrightError } from '../errors.ts';
 import { identityOf, type FileIdentity } from './read-file.ts';
+import { isFolder, statsOf } from './stats-of.ts';
 import { systemReason } from './system-reason.ts';
 
 /** A file that is wanted. */
@@ -36,6 +27,8 @@ export interface PlanOptions {
 
 /** Checks every output before any is written. */
 export const planFiles = (files: readonly WantedFile[], options: PlanOptions): PlannedFile[] => {
+  const { newFolder } = options;
+  if (newFolder !== undefined) checkFolderAround(newFolder);
   const planned = files.map((file) => ({ ...file, target: checkedTarget(file.path, options) }));
   const targets = planned.map(({ target }) => target);
   const twice = planned.find(({ target }, at) => targets.indexOf(target) !== at);
@@ -45,7 +38,7 @@ export const planFiles = (files: readonly WantedFile[], options: PlanOptions): P
 
 /** Refuses standard output where a shell has tied it to one of the inputs. */
 export const checkStandardOutput = (inputs: readonly FileIdentity[]): void => {
-  const stats = statsOf(() => fstatSync(1));
+  const stats = known(() => fstatSync(1));
   if (stats?.isFile() !== true) return;
   const same = sameFile(identityOf('', stats), inputs);
   if (same !== undefined) {
@@ -57,7 +50,7 @@ const checkedTarget = (path: string, { inputs, force, newFolder }: PlanOptions):
   const folder = dirname(path);
   if (newFolder !== undefined && resolve(folder) === resolve(newFolder)) return resolve(path);
   const target = realTarget(path);
-  const stats = statsOf(() => statSync(target));
+  const stats = statsOf(target);
   if (stats?.isDirectory() === true) throw refusal(path, 'is a folder', `end it with / for a sheet for each panel`);
   if (stats !== undefined) {
     if (!stats.isFile()) throw refusal(path, 'is no plain file', 'write to a file, or leave -o out and use a pipe');
@@ -78,12 +71,17 @@ const checkedTarget = (path: string, { inputs, force, newFolder }: PlanOptions):
   return target;
 };
 
+/** Folders are made one at a time: a whole missing path is more likely mistyped. */
+const checkFolderAround = (path: string): void => {
+  const parent = dirname(path);
+  if (!isFolder(parent)) throw refusal(path, `there is no folder ${parent}`, 'make the folder first');
+  check(() => accessSync(parent, constants.W_OK), path);
+};
+
 const realTarget = (path: string): string => {
-  if (statsOf(() => lstatSync(path))?.isSymbolicLink() === true) return check(() => realpathSync(path), path);
+  if (known(() => lstatSync(path))?.isSymbolicLink() === true) return check(() => realpathSync(path), path);
   const folder = dirname(path);
-  const stats = statsOf(() => statSync(folder));
-  if (stats === undefined) throw refusal(path, `there is no folder ${folder}`, 'make the folder first');
-  if (!stats.isDirectory()) throw refusal(path, `${folder} is no folder`);
+  if (!isFolder(folder)) throw refusal(path, `there is no folder ${folder}`, 'make the folder first');
   return join(
     check(() => realpathSync(folder), path),
     basename(path),
@@ -111,7 +109,7 @@ const check = <Result>(look: () => Result, path: string): Result => {
   }
 };
 
-const statsOf = <Result>(look: () => Result): Result | undefined => {
+const known = <Result>(look: () => Result): Result | undefined => {
   try {
     return look();
   } catch {

@@ -1,4 +1,4 @@
-import { statSync, readdirSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { StaywrightError } from '../errors.ts';
 import type { Drawing } from '../pattern/drawing.ts';
@@ -10,6 +10,7 @@ import { readSvg, type SvgReading } from '../svg/read-svg.ts';
 import type { Sheet } from '../svg/sheet.ts';
 import type { Job } from './job.ts';
 import { parseLength } from './parse-length.ts';
+import { isFolder } from './stats-of.ts';
 
 /** A sheet with what its reader wondered about. */
 export interface SheetRead {
@@ -37,7 +38,10 @@ export interface DrawingRead {
 
 /** As `readSheet`, for commands that know what to do with a plain drawing. */
 export const readSheetOrDrawing = async (job: Job): Promise<(SheetRead & { readonly kind: 'sheet' }) | DrawingRead> => {
-  const reading = isFolder(job.input) ? await readFolder(job.input!, job) : await readOne(job.input ?? '-', job);
+  const reading =
+    job.input !== undefined && isFolder(job.input)
+      ? await readFolder(job.input, job)
+      : await readOne(job.input ?? '-', job);
   if (reading.kind === 'drawing') {
     return { ...reading, findings: reading.drawing.warnings.map((message) => warning(reading.drawing.name, message)) };
   }
@@ -79,9 +83,6 @@ const readFolder = async (folder: string, job: Job): Promise<SvgReading> => {
   }
   return { kind: 'sheet', sheet: joinSheets(parts), warnings: [] };
 };
-
-const isFolder = (path: string | undefined): boolean =>
-  path !== undefined && statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
 
 const parseScale = (text: string): number => {
   const scale = Number(text);

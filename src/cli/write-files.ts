@@ -25,7 +25,7 @@ export const writeFiles = async (files: readonly PlannedFile[], newFolder?: stri
   for (const name of SIGNALS) process.on(name, interrupted);
   let at = files[0]?.path ?? newFolder ?? '';
   try {
-    if (newFolder !== undefined) mkdirSync(newFolder, { recursive: true });
+    if (newFolder !== undefined) mkdirSync(newFolder);
     for (const { path, target, bytes } of files) {
       at = path;
       const temporary = join(dirname(target), `.${basename(target)}.${process.pid}.tmp`);

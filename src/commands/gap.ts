@@ -59,7 +59,7 @@ export const gap = defineCommand({
       drawn: recordChange(
         sheet,
         drawMeasures(sheet.pattern, says, units),
-        job.canonical({ ...flagsOf(wanted), through: true }),
+        `${job.canonical(flagsOf(wanted))} --through`,
       ),
       report: reportOf(report, units),
       findings: [...findings, ...report.findings],

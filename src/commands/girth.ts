@@ -30,7 +30,7 @@ export const girth = defineCommand({
     const { sheet, units, findings } = await readSheet(job);
     const { levels, findings: left } = levelsToMeasure(sheet.pattern, options.level);
     const measured = measureGirth(sheet.pattern, levels);
-    const command = job.canonical({ ...options, through: true });
+    const command = `${job.canonical(options)} --through`;
     const says = measured.levels.map(({ girth: all }, at) => ({
       level: levels[at]!,
       says: `round the body ${figure(all, units)} ${units}`,

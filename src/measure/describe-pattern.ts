@@ -57,7 +57,13 @@ const panelFacts = (panel: Panel): Fact[] => {
       return [
         ...(waist === undefined
           ? []
-          : [{ of: `${of}, level ${name}`, what: 'above the waist', value: { mm: waist - y } }]),
+          : [
+              {
+                of: `${of}, level ${name}`,
+                what: y <= waist ? 'above the waist' : 'below the waist',
+                value: { mm: Math.abs(waist - y) },
+              },
+            ]),
         ...(width === undefined ? [] : [{ of: `${of}, level ${name}`, what: 'width', value: { mm: width } }]),
       ];
     }),
