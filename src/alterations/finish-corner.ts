@@ -11,16 +11,19 @@ import { StaywrightError } from '../errors.ts';
 import { tangentOn } from '../geometry/evaluate.ts';
 import { intersectPaths } from '../geometry/intersect.ts';
 import { compose, rotation, scaling, translation, type Matrix } from '../geometry/matrix.ts';
+import { joinPaths } from '../geometry/join-paths.ts';
 import { nearestPoint } from '../geometry/nearest-point.ts';
+import { offsetPath } from '../geometry/offset-path.ts';
 import { pathEnd, pathStart, type Path } from '../geometry/path.ts';
 import { distance, movePoint, type Point } from '../geometry/point.ts';
 import { reversePath } from '../geometry/reverse-path.ts';
 import { line } from '../geometry/segment.ts';
 import { transformPath } from '../geometry/transform-path.ts';
 import { trimEnd, trimStart } from '../geometry/trim-path.ts';
-import { CORNER_TURN } from '../geometry/tolerance.ts';
+import { CORNER_TURN, SAME_POINT } from '../geometry/tolerance.ts';
 import { leftNormal, scaled, turn, type Vector } from '../geometry/vector.ts';
 import type { CornerStyle } from '../pattern/panel.ts';
+import { ALLOWANCE_TOLERANCE } from './allowance-widths.ts';
 
 /** An edge's stitching line, its cutting line as far as the mitred corner, and the width between them. */
 export interface CornerSide {
@@ -88,15 +91,16 @@ const squareEnd = (seam: CornerSide, turned: CornerSide, side: 1 | -1): Finished
   const out = scaled(leftNormal(along), side * seam.width);
   const beside = movePoint(corner, out);
   const tip = movePoint(met.point, out);
-  const run = nearestPoint(seam.cut, beside);
+  const cut = reversePath(grownBack(reversed(seam), -side));
+  const run = nearestPoint(cut, beside);
   return {
-    seam: goOnTo(trimEnd(seam.cut, run.location, run.point), tip),
+    seam: goOnTo(trimEnd(cut, run.location, run.point), tip),
     between: [straight(tip, met.point)],
     turned: trimStart(turned.cut, met.b, met.point),
   };
 };
 
-const foldedEnd = (seam: CornerSide, turned: CornerSide): Finished | undefined => {
+const foldedEnd = (seam: CornerSide, turned: CornerSide, side: 1 | -1): Finished | undefined => {
   if (turned.width === 0) return undefined;
   const corner = pathStart(turned.edge);
   const inwards = tangentOn(turned.edge.segments[0]!, 0);
@@ -107,13 +111,24 @@ const foldedEnd = (seam: CornerSide, turned: CornerSide): Finished | undefined =
   const inner = fold ? trimEnd(seam.cut, fold.a, foldPoint) : trimmedAt(seam.cut, corner);
   const image = transformPath(reversePath(inner), mirrorAbout(corner, inwards));
   const flap = goOn({ segments: [{ ...image.segments[0]!, start: foldPoint }, ...image.segments.slice(1)] }, reach);
-  const base = reversePath(goOn(reversePath(turned.cut), reach));
+  const base = reversePath(goOn(reversePath(grownBack(turned, side)), reach));
   const met = intersectPaths(flap, base)[0] ?? refuse('folded', corner);
   return {
     seam: inner,
     between: [trimEnd(flap, met.a, met.point)],
     turned: trimStart(base, met.b, met.point),
   };
+};
+
+/** The cutting line from beside the corner on, also where the corner cut it off later than that; `side` as for `squareEnd`. */
+const grownBack = ({ edge, cut, width }: CornerSide, side: number): Path => {
+  const [first] = edge.segments;
+  const beside = movePoint(first!.start, scaled(leftNormal(tangentOn(first!, 0)), side * width));
+  if (width === 0 || nearestPoint(cut, beside).distance <= SAME_POINT) return cut;
+  const start = pathStart(cut);
+  const whole = offsetPath({ segments: [first!] }, side * width, ALLOWANCE_TOLERANCE);
+  const met = nearestPoint(whole, start);
+  return met.distance > SAME_POINT ? cut : joinPaths(trimEnd(whole, met.location, start), cut);
 };
 
 const refuse = (style: CornerStyle, { x, y }: Point): never => {

@@ -79,7 +79,7 @@ const withoutFlap = ({ seam, turned }: Pair, width: number): Pair | undefined =>
   const [main, flap] = [{ segments: seam.segments.slice(0, fold) }, { segments: seam.segments.slice(fold) }];
   if (width === 0 || pathLength(flap) > LONGEST_FLAP * width) return undefined;
   const at = pathStart(flap);
-  const edge = startingEarlier(turned, pathLength(flap));
+  const edge = startingEarlier(reversePath(carryOn(reversePath(turned), pathLength(flap))), pathLength(flap));
   const base = nearestPoint(edge, at);
   if (Math.abs(base.distance - width) > SAME_WIDTH) return undefined;
   const across = tangentOn(edge.segments[base.location.segment]!, base.location.t);
