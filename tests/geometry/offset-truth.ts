@@ -3,6 +3,7 @@
 import { flattenPath } from '../../src/geometry/flatten.ts';
 import type { Path } from '../../src/geometry/path.ts';
 import type { Point } from '../../src/geometry/point.ts';
+import { line } from '../../src/geometry/segment.ts';
 
 export interface WideRun {
   readonly path: Path;
@@ -20,10 +21,10 @@ export interface Misses {
 
 type Link = readonly [Point, Point];
 
-const FINE = 2e-4;
+const FINE = 4e-4;
 
 /** Points along the path, nowhere farther apart than a millimetre. */
-const pointsOf = (path: Path): Point[] => {
+export const pointsOf = (path: Path): Point[] => {
   const points = flattenPath(path, FINE);
   return points.flatMap((p, i) => {
     const before = points[i - 1];
@@ -150,4 +151,23 @@ export const farthestApart = (a: Path, b: Path): number => {
   const [pointsA, pointsB] = [pointsOf(a), pointsOf(b)];
   const [toA, toB] = [nearestOf(linksOf(pointsA)), nearestOf(linksOf(pointsB))];
   return Math.max(...pointsA.map((p) => toB(p, 50)), ...pointsB.map((p) => toA(p, 50)));
+};
+
+/**
+ * The greatest error of any answer, given as lines of points: how far it strays from the true offset, and how far the true offset is
+ * from it. `loose` answers leave their corners open, so that only the parallels count.
+ */
+export const apartFrom = (
+  paths: readonly Path[],
+  width: number,
+  lines: readonly (readonly Point[])[],
+  loose: boolean,
+): number => {
+  const asPaths = lines.map((points) => ({ segments: points.slice(1).map((end, i) => line(points[i]!, end)) }));
+  const runs = paths.map((path) => ({ path, distance: width }));
+  const { strayed, missing } = missesOf(
+    runs,
+    asPaths.filter(({ segments }) => segments.length > 0),
+  );
+  return loose ? strayed : Math.max(strayed, missing);
 };
