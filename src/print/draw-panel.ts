@@ -10,6 +10,8 @@ import type { Ink } from './ink.ts';
 import { BONE, CUTTING, dashedToEnds, GRAIN, LEVEL, NOTCH, STITCHING, WAIST } from './line-style.ts';
 import { pointsOf } from './panel-shape.ts';
 import { panelTexts } from './panel-texts.ts';
+import { linesOf } from './text-block.ts';
+import { cornersOfSpot } from './text-spot.ts';
 
 export interface PanelContext {
   readonly pattern: Pattern;
@@ -18,8 +20,8 @@ export interface PanelContext {
   readonly joints: readonly (readonly Point[])[];
 }
 
-/** Draws a panel with its marks and words, in its own coordinates. */
-export const drawPanel = (ink: Ink, panel: Panel, { pattern, hash, joints }: PanelContext): void => {
+/** Draws a panel with its marks and words, in its own coordinates; gives back the corners of every block of words. */
+export const drawPanel = (ink: Ink, panel: Panel, { pattern, hash, joints }: PanelContext): Point[][] => {
   const outline = pointsOf(outlineOf(panel));
   const cutting = panel.cutting && pointsOf(panel.cutting);
   const notches = panel.notches.map((notch) => notchLine(notch, cutting));
@@ -47,9 +49,11 @@ export const drawPanel = (ink: Ink, panel: Panel, { pattern, hash, joints }: Pan
   for (const notch of notches) ink.strokeLine(notch, NOTCH);
   if (grain) drawGrain(ink, grain);
   const lines = grain ? [...marks, [grain.from, grain.to]] : marks;
-  for (const { text, at, size, angle, weight } of panelTexts({ pattern, panel, outline, lines, joints, hash })) {
+  const blocks = panelTexts({ pattern, panel, outline, lines, joints, hash });
+  for (const { text, at, size, angle, weight } of blocks.flatMap(linesOf)) {
     ink.text(text, at, { size, angle, weight, align: 'middle' });
   }
+  return blocks.map(({ spot }) => cornersOfSpot(spot));
 };
 
 /** A cutting line as one unbroken outline; a stitching line edge by edge, so that a dash meets a dash at every corner. */

@@ -35,10 +35,12 @@ const MOST_MAP = 120;
 
 /** The notes in pages of at most that size, the blocks of each page from its top down. */
 export const notesPages = (subject: NotesSubject, width: number, height: number): NotesBlock[][] => {
-  const [title, ...squares] = [titleBlock(subject, width), ...squareBlocks(width)];
-  // The squares are always on the first page, even where there is no room left for its title.
-  const top = title!.height + GAP + squares[0]!.height > height ? [squares[0]!, title!] : [title!, squares[0]!];
-  const before = [...top, ...squares.slice(1), keyBlock(width), joinBlock(subject, width)];
+  const title = titleBlock(subject, width);
+  const squares = squareBlocks(width);
+  const squaresHigh = squares.slice(0, -1).reduce((sum, block) => sum + block.height + GAP, 0);
+  // The squares are on the first page even where that leaves no room for its title.
+  const top = title.height + GAP + squaresHigh > height ? [...squares, title] : [title, ...squares];
+  const before = [...top, keyBlock(width), joinBlock(subject, width)];
   const after = [changesBlock(subject, width), cautionsBlock(width)].filter((block) => block !== undefined);
   const used = [...before, ...after].reduce((sum, block) => sum + block.height + GAP, 0);
   const map = mapBlock(subject, width, Math.min(MOST_MAP, Math.max(LEAST_MAP, height - used)));
@@ -112,22 +114,25 @@ const CHECK = [
   'A square of about 48 or 47 mm was shrunk to fit the page.',
 ];
 
-/** The squares side by side with their words beside them; on a narrow page one under the other, the words a block of their own. */
+/** The squares side by side with their words beside them; on a narrow page one under the other, each a block of its own. */
 const squareBlocks = (width: number): NotesBlock[] => {
   const pair = SQUARE_MM + BESIDE + SQUARE_IN;
-  const together = pair <= width;
   const room = width - pair - BESIDE;
-  const squares: NotesBlock = {
-    height: together ? SQUARE_IN : pair,
-    draw: (ink, { x, y }) => {
-      drawSquare(ink, { x, y }, SQUARE_MM, '50 mm', 'each side');
-      const next = together ? { x: x + SQUARE_MM + BESIDE, y } : { x, y: y + SQUARE_MM + BESIDE };
-      drawSquare(ink, next, SQUARE_IN, '2 in', 'each side');
-    },
-  };
+  const squares = [squareBlock(SQUARE_MM, '50 mm'), squareBlock(SQUARE_IN, '2 in')] as const;
   const text = textBlock('Check the size first', CHECK, room >= LEAST_TEXT ? room : width);
-  return room >= LEAST_TEXT ? [sideBySide(squares, text, pair + BESIDE)] : [squares, text];
+  if (pair > width) return [...squares, text];
+  const both = sideBySide(squares[0], squares[1], SQUARE_MM + BESIDE);
+  return room >= LEAST_TEXT ? [sideBySide(both, text, pair + BESIDE)] : [both, text];
 };
+
+const squareBlock = (side: number, name: string): NotesBlock => ({
+  height: side,
+  draw: (ink, { x, y }) => {
+    ink.strokeBox(x, y, side, side, HAIR);
+    ink.text(name, { x: x + side / 2, y: y + side / 2 + 1 }, { size: 7, weight: 'bold', align: 'middle' });
+    ink.text('each side', { x: x + side / 2, y: y + side / 2 + 7 }, { size: TEXT, align: 'middle' });
+  },
+});
 
 const LEAST_TEXT = 45;
 
@@ -138,12 +143,6 @@ const sideBySide = (left: NotesBlock, right: NotesBlock, by: number): NotesBlock
     right.draw(ink, { x: x + by, y }, first);
   },
 });
-
-const drawSquare = (ink: Ink, { x, y }: Point, side: number, name: string, note: string): void => {
-  ink.strokeBox(x, y, side, side, HAIR);
-  ink.text(name, { x: x + side / 2, y: y + side / 2 + 1 }, { size: 7, weight: 'bold', align: 'middle' });
-  ink.text(note, { x: x + side / 2, y: y + side / 2 + 7 }, { size: TEXT, align: 'middle' });
-};
 
 const KEY: readonly (readonly [string, LineStyle])[] = [
   ['cutting line', CUTTING],

@@ -11,7 +11,7 @@ import type { Edge, Level, Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 import { panelTitles } from './panel-title.ts';
 import { isolated } from './set-text.ts';
-import { blockAt, heightOf, linesOf, widthOf, type PlacedText, type TextBlock, type Words } from './text-block.ts';
+import { blockAt, heightOf, widthOf, type TextBlock, type Words } from './text-block.ts';
 import { cornersOfSpot, isFree, isWithin } from './text-spot.ts';
 
 const MARK = 3.8;
@@ -32,9 +32,9 @@ export interface PanelWords {
   readonly hash: string;
 }
 
-export const panelTexts = ({ pattern, panel, outline, lines, joints, hash }: PanelWords): PlacedText[] => {
+export const panelTexts = ({ pattern, panel, outline, lines, joints, hash }: PanelWords): TextBlock[] => {
   const taken: (readonly Point[])[] = [[...outline, outline[0]!], ...lines];
-  const placed: PlacedText[] = [];
+  const placed: TextBlock[] = [];
   const put = (blocks: () => Iterable<TextBlock>): void => {
     const block =
       firstFree(blocks(), outline, [...taken, ...joints]) ??
@@ -42,7 +42,7 @@ export const panelTexts = ({ pattern, panel, outline, lines, joints, hash }: Pan
       [...blocks()].at(-1)!;
     const corners = cornersOfSpot(block.spot);
     taken.push([...corners, corners[0]!]);
-    placed.push(...linesOf(block));
+    placed.push(block);
   };
   put(() => panelTitles(pattern, panel, hash, outline));
   for (const edge of panel.edges) put(() => edgeNames(edge, pattern.units));

@@ -2,12 +2,15 @@ import { StaywrightError } from '../errors.ts';
 import type { TileGrid } from './page-layout.ts';
 import type { Paper } from './paper-size.ts';
 
+/** The test squares have to fit. */
+const LEAST_FRAME = 52;
+
 /** A page must show at least this much that is new, or a pattern would take pages without end. */
 const LEAST_STEP = 30;
 
 /**
  * How a paper is cut up, in millimetres: the frame is the page less its margins, and each page repeats `overlap` of the one before.
- * Throws a usage error where margin and overlap leave under 30 mm of the page.
+ * Throws a usage error where margin and overlap leave under 30 mm of the page, or no room for a test square.
  */
 export const tileGrid = (paper: Paper, landscape: boolean, margin: number, overlap: number): TileGrid => {
   const pageWidth = landscape ? paper.height : paper.width;
@@ -19,7 +22,7 @@ export const tileGrid = (paper: Paper, landscape: boolean, margin: number, overl
   if (!(margin >= 0) || !(overlap >= 0)) {
     throw new StaywrightError('usage', 'a margin or an overlap cannot be negative', { hint: 'usual: 10mm each' });
   }
-  if (Math.min(stepX, stepY) < LEAST_STEP) {
+  if (Math.min(stepX, stepY) < LEAST_STEP || Math.min(frameWidth, frameHeight) < LEAST_FRAME) {
     throw new StaywrightError('usage', `margin ${margin} mm and overlap ${overlap} mm leave no room on ${paper.name}`, {
       where: '--margin, --overlap',
       hint: 'use smaller ones (usual: 10mm each) or larger paper',

@@ -12,7 +12,7 @@ export interface Typeface {
 
 export type Weight = 'regular' | 'bold';
 
-const require = createRequire(import.meta.url);
+const packages = createRequire(import.meta.url);
 
 /** Upright sans-serif: Latin, Greek, Cyrillic, Armenian, Georgian, Arabic, Hebrew, Lao and signs. */
 const MAIN: Readonly<Record<Weight, string>> = {
@@ -32,7 +32,7 @@ const opened = new Map<string, Typeface>();
 const open = (name: string): Typeface => {
   let face = opened.get(name);
   if (!face) {
-    const bytes = unwrapFont(readFileSync(require.resolve(name)));
+    const bytes = unwrapFont(readFileSync(packages.resolve(name)));
     const outlines = new Face(new Blob(bytes), 0);
     face = { name, font: new Font(outlines), unitsPerEm: outlines.upem };
     opened.set(name, face);

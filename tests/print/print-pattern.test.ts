@@ -1,5 +1,7 @@
 import { createHash } from 'node:crypto';
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { addAllowance } from '../../src/alterations/add-allowance.ts';
 import { evaluatedPoints } from '../support/evaluated-points.ts';
 import { halfPattern } from '../support/half-pattern.ts';
 import { readPdf, type DrawnPath, type Place, type ReadDocument } from '../support/read-pdf.ts';
@@ -22,6 +24,8 @@ const options = (paper: string, more: Partial<PrintOptions> = {}): PrintOptions 
   ...more,
 });
 
+const SMALLEST = '80x80mm';
+
 const PAPERS = [
   'a4',
   'letter',
@@ -36,6 +40,7 @@ const PAPERS = [
   '300x500mm',
   '13x19in',
   '100x150mm',
+  SMALLEST,
 ];
 
 const sides = ({ points }: DrawnPath): number[] =>
@@ -79,15 +84,24 @@ const digest = async (more: Partial<PrintOptions>): Promise<string> =>
     .digest('hex');
 
 describe('a printed pattern', () => {
-  it.each(PAPERS)('has test squares of 50.00 mm and 2.000 in on the first page of %s', async (paper) => {
-    const { pages } = await printed(paper);
-    for (const side of [50, 50.8]) {
-      const squares = pages[0]!.paths.filter((path) => isSquare(path, side));
-      expect(squares).toHaveLength(1);
-      for (const length of sides(squares[0]!).slice(0, 3)) expect(Math.abs(length - side)).toBeLessThan(0.0005);
-    }
-    expect(pages[0]!.text).toContain('50 mm');
-    expect(pages[0]!.text).toContain('2 in');
+  it.each(PAPERS.filter((paper) => paper !== SMALLEST))(
+    'has test squares of 50.00 mm and 2.000 in on the first page of %s',
+    async (paper) => {
+      const { pages } = await printed(paper);
+      for (const side of [50, 50.8]) {
+        const squares = pages[0]!.paths.filter((path) => isSquare(path, side));
+        expect(squares).toHaveLength(1);
+        for (const length of sides(squares[0]!).slice(0, 3)) expect(Math.abs(length - side)).toBeLessThan(0.0005);
+      }
+      expect(pages[0]!.text).toContain('50 mm');
+      expect(pages[0]!.text).toContain('2 in');
+    },
+  );
+
+  it('has its test squares on the first two pages where one page cannot hold both', async () => {
+    const { pages } = await printed(SMALLEST);
+    expect(pages[0]!.paths.filter((path) => isSquare(path, 50))).toHaveLength(1);
+    expect(pages[1]!.paths.filter((path) => isSquare(path, 50.8))).toHaveLength(1);
   });
 
   it('tells a reader not to scale it, and names its maker', async () => {
@@ -181,7 +195,7 @@ describe('a printed pattern', () => {
       for (const level of panel.levels) expect(text).toContain(level.name);
     }
     expect(text.match(/cut 2, mirrored/g)).toHaveLength(6);
-    expect(text).toContain('net: no seam allowance');
+    expect(text).toContain('net, no seam allowance');
     const single = await readPdf(await printPattern({ ...pattern, pieces: 'single' }, options('a0')));
     expect(single.pages[0]!.text).toContain('cut 1');
     expect(single.pages[0]!.text).not.toContain('mirrored');
@@ -219,6 +233,38 @@ describe('a printed pattern', () => {
     expect(pages.length).toBeGreaterThan(200);
     expect(seconds).toBeLessThan(6);
     expect(bytes.length).toBeLessThan(1_000_000);
+  });
+
+  it('tells cutting, stitching and other lines apart by weight and dash, and carries notches out to the cutting line', async () => {
+    const pattern = halfPattern();
+    const { pattern: cut } = addAllowance(pattern, { all: 10, byEdge: {} }, { default: 'mitre' });
+    const { pages } = await readPdf(await printPattern({ ...cut, panels: cut.panels.slice(0, 1) }, options('a0')));
+    const lines = pages[0]!.paths.filter((path) => path.depth === 1 && !path.filled);
+    const looks = new Set(lines.map(({ lineWidth, dash }) => `${lineWidth}/${dash.length}`));
+    expect([...looks].toSorted()).toEqual(['0.2/4', '0.3/0', '0.35/2', '0.35/4', '0.5/0', '0.6/0', '0.7/2']);
+    const notch = lines.find(({ lineWidth }) => lineWidth === 0.5)!;
+    const [from, to] = [notch.points[0]!, notch.points.at(-1)!];
+    // A notch of 6 mm and an allowance of 10 mm; the seam is upright at the notch.
+    expect(Math.hypot(to.x - from.x, to.y - from.y)).toBeCloseTo(16, 1);
+    const first = await readPdf(await printPattern({ ...cut, panels: cut.panels.slice(0, 1) }, options('a0')));
+    expect(first.pages[0]!.text).toContain('with seam allowance');
+    expect(first.pages[0]!.text).toContain('10 mm');
+  });
+
+  it('takes any name', async () => {
+    const pattern = halfPattern();
+    await fc.assert(
+      fc.asyncProperty(fc.string({ unit: 'binary', maxLength: 80 }), fc.string({ unit: 'grapheme' }), async (a, b) => {
+        const panels = pattern.panels.map((panel, at) => (at % 2 ? panel : { ...panel, name: at ? a : b }));
+        const bytes = await printPattern({ ...pattern, name: a, panels }, options('a3', { title: b, changes: [a] }));
+        expect((await readPdf(bytes)).pages.length).toBeGreaterThan(0);
+      }),
+      { numRuns: 12 },
+    );
+  });
+
+  it('says so where a page is too small for a test square', async () => {
+    await expect(printPattern(halfPattern(), options('60x200mm'))).rejects.toMatchObject({ code: 'usage' });
   });
 
   it('refuses a pattern without panels', async () => {

@@ -1,0 +1,51 @@
+import { boxesMeet, type Box } from '../geometry/box.ts';
+import type { Point } from '../geometry/point.ts';
+import { boxOf } from './box-of.ts';
+import { CLEARANCE, onSheet, type PageLayout, type Piece, type Placement } from './page-layout.ts';
+import type { TilePage } from './page-names.ts';
+
+/** A piece where it lies on its sheet, with the corners of the words on it. */
+export interface LaidPiece {
+  readonly placement: Placement;
+  readonly polygon: readonly Point[];
+  readonly words: readonly (readonly Point[])[];
+  readonly box: Box;
+}
+
+/** What every page needs to know of all the others. */
+export interface TileContext {
+  readonly layout: PageLayout;
+  /** The pieces of each sheet. */
+  readonly laid: readonly (readonly LaidPiece[])[];
+  readonly pages: readonly TilePage[];
+  readonly pageCount: number;
+  /** Printed small at the foot of every page. */
+  readonly footer: string;
+}
+
+/** `words` holds, for each piece, the corners of every block of words in the piece's own coordinates. */
+export const laidPieces = (
+  layout: PageLayout,
+  pieces: readonly Piece[],
+  words: readonly (readonly (readonly Point[])[])[],
+): LaidPiece[][] =>
+  layout.sheets.map(({ placements }) =>
+    placements.map((placement) => {
+      const laid = (points: readonly Point[]): Point[] => points.map((p) => onSheet(placement, p));
+      const polygon = laid(pieces[placement.piece]!.outline);
+      return { placement, polygon, words: words[placement.piece]!.map(laid), box: boxOf(polygon) };
+    }),
+  );
+
+/** The pieces that a page shows some of. */
+export const shownOn = ({ sheet, tile }: TilePage, { laid }: TileContext): LaidPiece[] => {
+  const frame = { minX: tile.x, minY: tile.y, maxX: tile.x + tile.width, maxY: tile.y + tile.height };
+  return laid[sheet]!.filter(({ box }) => boxesMeet(box, frame, CLEARANCE));
+};
+
+/** The page that many columns to the right and rows down, if one is printed there. */
+export const neighbour = (page: TilePage, right: number, down: number, { pages }: TileContext): TilePage | undefined =>
+  pages.find(
+    ({ sheet, tile }) =>
+      sheet === page.sheet && tile.column === page.tile.column + right && tile.row === page.tile.row + down,
+  );
