@@ -1,22 +1,31 @@
-/** Cutting one segment, by de Casteljau's construction: the parts lie on the whole and share their cut exactly. */
-import { between } from './point.ts';
-import { cubic, line, type Segment } from './segment.ts';
+/** Cutting one segment: the parts lie on the whole and share their cut exactly. Cubics are cut by bezier-js. */
+import { Bezier } from 'bezier-js';
+import { between, point, type Point } from './point.ts';
+import { cubic, line, type Cubic, type Segment } from './segment.ts';
+
+const cubicThrough = ([start, startHandle, endHandle, end]: readonly { x: number; y: number }[]): Cubic =>
+  cubic(plain(start!), plain(startHandle!), plain(endHandle!), plain(end!));
+
+/** A point of our own: the library hands out its live ones. */
+const plain = (p: { x: number; y: number }): Point => point(p.x, p.y);
 
 /** The parts before and after `t` in [0, 1]; at 0 or 1 one of them is a single point. */
 export const splitSegment = (segment: Segment, t: number): [Segment, Segment] => {
   const { start, end } = segment;
+  if (t <= 0) return [nothingAt(segment, start), segment];
+  if (t >= 1) return [segment, nothingAt(segment, end)];
   if (segment.kind === 'line') {
-    const at = t === 1 ? end : between(start, end, t);
+    const at = between(start, end, t);
     return [line(start, at), line(at, end)];
   }
-  const a = between(start, segment.startHandle, t);
-  const b = between(segment.startHandle, segment.endHandle, t);
-  const c = between(segment.endHandle, end, t);
-  const ab = between(a, b, t);
-  const bc = between(b, c, t);
-  const at = t === 0 ? start : t === 1 ? end : between(ab, bc, t);
-  return [cubic(start, a, ab, at), cubic(at, bc, c, end)];
+  const { startHandle: h, endHandle: k } = segment;
+  const { left, right } = new Bezier(start.x, start.y, h.x, h.y, k.x, k.y, end.x, end.y).split(t);
+  return [cubicThrough(left.points), cubicThrough(right.points)];
 };
+
+/** The segment shrunk to one of its ends. */
+const nothingAt = (segment: Segment, at: Point): Segment =>
+  segment.kind === 'line' ? line(at, at) : cubic(at, at, at, at);
 
 /** The part from `t0` to `t1`, both in [0, 1] and in that order; the segment itself for 0 and 1. */
 export const subSegment = (segment: Segment, t0: number, t1: number): Segment => {

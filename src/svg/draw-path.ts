@@ -1,9 +1,9 @@
+import type { Command } from 'svg-path-parser';
 import { point, type Point } from '../geometry/point.ts';
 import type { Pen } from './pen.ts';
-import type { PathCommand } from './path-commands.ts';
 
 /** Draws path data with a pen, by the rules of SVG: relative commands, smooth ones, and what follows a closed piece. */
-export const drawPath = (commands: readonly PathCommand[], pen: Pen): void => {
+export const drawPath = (commands: readonly Command[], pen: Pen): void => {
   /** The handle that a smooth command mirrors, with the kind of curve that it belongs to. */
   let handle: { readonly kind: 'cubic' | 'quadratic'; readonly at: Point } | undefined;
   const mirrored = (kind: 'cubic' | 'quadratic'): Point => {
@@ -11,47 +11,44 @@ export const drawPath = (commands: readonly PathCommand[], pen: Pen): void => {
     return handle?.kind === kind ? point(2 * x - handle.at.x, 2 * y - handle.at.y) : point(x, y);
   };
 
-  for (const { letter, values } of commands) {
+  for (const c of commands) {
     const { x, y } = pen.position;
-    const relative = letter === letter.toLowerCase();
-    const [originX, originY] = relative ? [x, y] : [0, 0];
-    const at = (i: number): Point => point(originX + values[i]!, originY + values[i + 1]!);
+    const [originX, originY] = c.relative ? [x, y] : [0, 0];
+    const at = (toX: number, toY: number): Point => point(originX + toX, originY + toY);
     let next: typeof handle;
-    switch (letter.toUpperCase()) {
-      case 'M':
-        pen.moveTo(at(0));
+    switch (c.command) {
+      case 'moveto':
+        pen.moveTo(at(c.x, c.y));
         break;
-      case 'L':
-        pen.lineTo(at(0));
+      case 'lineto':
+        pen.lineTo(at(c.x, c.y));
         break;
-      case 'H':
-        pen.lineTo(point(originX + values[0]!, y));
+      case 'horizontal lineto':
+        pen.lineTo(point(originX + c.x, y));
         break;
-      case 'V':
-        pen.lineTo(point(x, originY + values[0]!));
+      case 'vertical lineto':
+        pen.lineTo(point(x, originY + c.y));
         break;
-      case 'C':
-        next = { kind: 'cubic', at: at(2) };
-        pen.cubicTo(at(0), at(2), at(4));
+      case 'curveto':
+        next = { kind: 'cubic', at: at(c.x2, c.y2) };
+        pen.cubicTo(at(c.x1, c.y1), next.at, at(c.x, c.y));
         break;
-      case 'S':
-        next = { kind: 'cubic', at: at(0) };
-        pen.cubicTo(mirrored('cubic'), at(0), at(2));
+      case 'smooth curveto':
+        next = { kind: 'cubic', at: at(c.x2, c.y2) };
+        pen.cubicTo(mirrored('cubic'), next.at, at(c.x, c.y));
         break;
-      case 'Q':
-        next = { kind: 'quadratic', at: at(0) };
-        pen.quadraticTo(at(0), at(2));
+      case 'quadratic curveto':
+        next = { kind: 'quadratic', at: at(c.x1, c.y1) };
+        pen.quadraticTo(next.at, at(c.x, c.y));
         break;
-      case 'T':
+      case 'smooth quadratic curveto':
         next = { kind: 'quadratic', at: mirrored('quadratic') };
-        pen.quadraticTo(next.at, at(0));
+        pen.quadraticTo(next.at, at(c.x, c.y));
         break;
-      case 'A': {
-        const [rx, ry, turn, large, sweep] = values;
-        pen.arcTo({ rx: rx!, ry: ry!, turn: turn!, large: large === 1, sweep: sweep === 1 }, at(5));
+      case 'elliptical arc':
+        pen.arcTo({ rx: c.rx, ry: c.ry, turn: c.xAxisRotation, large: c.largeArc, sweep: c.sweep }, at(c.x, c.y));
         break;
-      }
-      default:
+      case 'closepath':
         pen.close();
     }
     handle = next;

@@ -3,7 +3,7 @@ import { point, type Point } from '../geometry/point.ts';
 import type { PercentOf } from './css-length.ts';
 import { drawPath } from './draw-path.ts';
 import { MOST_DISTANCE } from './limits.ts';
-import { pathCommands } from './path-commands.ts';
+import { parsePathData } from './parse-path-data.ts';
 import type { Pen } from './pen.ts';
 import { isWithinReach } from './within-reach.ts';
 import { placeInAttribute, placeOf, type XmlDocument, type XmlNode } from './xml-document.ts';
@@ -65,7 +65,7 @@ export const drawShape = (document: XmlDocument, node: XmlNode, pen: Pen, length
   switch (node.local) {
     case 'path':
       drawPath(
-        pathCommands(node.attributes['d'] ?? '', (index) => placeInAttribute(document, node, 'd', index)),
+        parsePathData(node.attributes['d'] ?? '', (index) => placeInAttribute(document, node, 'd', index)),
         pen,
       );
       break;

@@ -16,7 +16,7 @@ export const MOST_ELEMENTS = 500_000;
 export const MOST_USED_ELEMENTS = 100_000;
 
 /** Commands of one path: a traced outline has some thousand. */
-export const MOST_PATH_COMMANDS = 200_000;
+export const MOST_PATH_COMMANDS = 100_000;
 
 /** Entities declared in a document type, and the characters that one may stand for: drawing programs abbreviate namespaces so. */
 export const MOST_ENTITIES = 100;

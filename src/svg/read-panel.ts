@@ -3,7 +3,7 @@ import { signedArea } from '../geometry/area.ts';
 import { pathBox } from '../geometry/box.ts';
 import { isClosed, pathEnd, pathStart, type Path } from '../geometry/path.ts';
 import { samePoint, type Point } from '../geometry/point.ts';
-import type { Edge, Grain, Level, LineKind, Notch, Panel } from '../pattern/panel.ts';
+import { CORNER_STYLES, type Edge, type Grain, type Level, type LineKind, type Notch, type Panel } from '../pattern/panel.ts';
 import { cleanMarkup } from './clean-markup.ts';
 import { formatNumber } from './format-number.ts';
 import { MOST_PANEL_SIZE } from './limits.ts';
@@ -66,6 +66,10 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
     const millimetres = width === undefined ? undefined : WIDTH.exec(width)?.[1];
     if (width !== undefined && millimetres === undefined)
       fail(node, `edge ${edge}: data-allowance must be like '15mm'`);
+    const finish = node.attributes['data-corners'];
+    const corners = CORNER_STYLES.find((style) => style === finish);
+    if (finish !== undefined && corners === undefined)
+      fail(node, `edge ${edge}: data-corners must be ${CORNER_STYLES.join(', ')}`);
     edges.push({
       node,
       edge: {
@@ -73,6 +77,7 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
         path: pathOf(node, `edge ${edge}`),
         text: rawAttribute(document, node, 'd')!.replace(/\r\n?/g, '\n'),
         ...(millimetres === undefined ? {} : { allowance: Number(millimetres) }),
+        ...(corners === undefined ? {} : { corners }),
       },
     });
   };

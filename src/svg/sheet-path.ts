@@ -3,7 +3,7 @@ import type { Path } from '../geometry/path.ts';
 import { point, samePoint, type Point } from '../geometry/point.ts';
 import { cubic, line, type Segment } from '../geometry/segment.ts';
 import { MOST_DISTANCE } from './limits.ts';
-import { pathCommands } from './path-commands.ts';
+import { parsePathData } from './parse-path-data.ts';
 import { isWithinReach } from './within-reach.ts';
 import { placeInAttribute, placeOf, type XmlDocument, type XmlNode } from './xml-document.ts';
 
@@ -29,21 +29,18 @@ export const sheetPath = (document: XmlDocument, node: XmlNode, what: string): P
   }
   const segments: Segment[] = [];
   let from: Point | undefined;
-  for (const { letter, values: v, index } of pathCommands(data, placeAt)) {
-    const at = (i: number): Point => point(v[i]! + 0, v[i + 1]! + 0);
-    if (letter === 'M' && from === undefined) {
-      from = at(0);
-      continue;
-    }
-    if (letter === 'L') segments.push(line(from!, at(0)));
-    else if (letter === 'C') segments.push(cubic(from!, at(0), at(2), at(4)));
+  for (const c of parsePathData(data, placeAt)) {
+    const to = 'x' in c && 'y' in c ? point(c.x + 0, c.y + 0) : undefined;
+    if (to !== undefined && c.code === 'M' && from === undefined) from = to;
+    else if (to !== undefined && c.code === 'L') segments.push(line(from!, to));
+    else if (c.code === 'C') segments.push(cubic(from!, point(c.x1 + 0, c.y1 + 0), point(c.x2 + 0, c.y2 + 0), to!));
     else
       fail(
-        `has '${letter}' where only one M, then L and C may stand`,
-        placeAt(index),
+        `has '${c.code}' where only one M, then L and C may stand`,
+        placeAt(c.code === 'M' ? data.lastIndexOf('M') : Math.max(0, data.indexOf(c.code))),
         'save it with absolute coordinates, or label it again',
       );
-    from = segments.at(-1)!.end;
+    from = segments.at(-1)?.end ?? from;
   }
   if (segments.length === 0) return fail('draws nothing', here);
   if (!segments.every(isWithinReach)) return fail(`reaches over ${MOST_DISTANCE / 1e6} km`, here);

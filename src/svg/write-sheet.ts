@@ -23,9 +23,10 @@ const attribute = (name: string, value: string): string => ` ${name}="${escapeXm
 const straight = (from: Point, to: Point): string => writePath({ segments: [line(from, to)] }, ' ');
 
 const edgeLines = (panel: Panel): string[] =>
-  panel.edges.map(({ name, path, allowance, text = writePath(path, SEGMENT_LINE) }) => {
+  panel.edges.map(({ name, path, allowance, corners, text = writePath(path, SEGMENT_LINE) }) => {
     const width = allowance === undefined ? '' : attribute('data-allowance', `${formatNumber(allowance)}mm`);
-    return `<path data-kind="edge"${attribute('data-edge', name)}${width} d="${text}"/>`;
+    const finish = corners === undefined ? '' : attribute('data-corners', corners);
+    return `<path data-kind="edge"${attribute('data-edge', name)}${width}${finish} d="${text}"/>`;
   });
 
 const curve = (kind: 'cutting' | 'bone', path: Path): string =>

@@ -1,6 +1,5 @@
-/** Path data and transforms, read here and by two other libraries: svg-path-parser (grammar) and svgpath (curves, transforms). */
+/** Path data and transforms, read here and by another library: svgpath (grammar, curves, transforms). */
 import * as fc from 'fast-check';
-import parser from 'svg-path-parser';
 import svgpath from 'svgpath';
 import { describe, expect, it } from 'vitest';
 import { nearestPoint } from '../../src/geometry/nearest-point.ts';
@@ -10,7 +9,7 @@ import type { Path } from '../../src/geometry/path.ts';
 import { distance, point, type Point } from '../../src/geometry/point.ts';
 import { cubic, line, type Segment } from '../../src/geometry/segment.ts';
 import { drawPath } from '../../src/svg/draw-path.ts';
-import { pathCommands } from '../../src/svg/path-commands.ts';
+import { parsePathData } from '../../src/svg/parse-path-data.ts';
 import { Pen } from '../../src/svg/pen.ts';
 import { transformList } from '../../src/svg/transform-list.ts';
 
@@ -62,7 +61,7 @@ const anyData = (letters: string) =>
 const drawn = (data: string, matrix = IDENTITY): readonly { readonly path: Path; readonly closed: boolean }[] => {
   const pen = new Pen(matrix);
   drawPath(
-    pathCommands(data, () => 'here'),
+    parsePathData(data, () => 'here'),
     pen,
   );
   return pen.finish();
@@ -107,30 +106,7 @@ const apart = (a: Segment, b: Segment): number => {
   return Math.max(ends, reach - distance(b.start, b.end));
 };
 
-const letters = (commands: readonly { readonly letter: string }[]): string =>
-  commands
-    .map(({ letter }) => letter)
-    .join('')
-    .slice(1)
-    .replace(/z/g, 'Z');
-
 describe('path data', () => {
-  it('has the same commands and numbers as svg-path-parser finds', () => {
-    fc.assert(
-      fc.property(anyData('MmLlHhVvCcSsQqTtAaZz'), (data) => {
-        const theirs = parser.parseSVG(data).map((found) => {
-          const fields = found as unknown as Record<string, number | boolean>;
-          const names = FIELDS[found.code.toUpperCase()]!;
-          return { letter: found.code, values: names.map((field) => Number(fields[field])) };
-        });
-        const ours = pathCommands(data, () => 'here');
-        expect(ours.map(({ values }) => values)).toEqual(theirs.map(({ values }) => values));
-        // That parser always calls the first move absolute (it is from 0, 0 either way) and writes every closing as Z.
-        expect(letters(ours)).toBe(letters(theirs));
-      }),
-    );
-  });
-
   it('draws the same curves as svgpath, relative, smooth and repeated commands included', () => {
     fc.assert(
       fc.property(anyData('MmLlHhVvCcSsQqTtZz'), (data) => {

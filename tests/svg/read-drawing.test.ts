@@ -261,13 +261,13 @@ describe('style sheets', () => {
 
 describe('broken values', () => {
   it.each([
-    ['<path d="M0 0 L 10 10 L 20"/>', 'path data ends where L needs a number'],
-    ['<path d="M0 0 X 3"/>', "path data has 'X 3' where a command must stand"],
+    ['<path d="M0 0 L 10 10 L 20"/>', 'path data ends before L has all its numbers'],
+    ['<path d="M0 0 X 3"/>', "path data has 'X 3' where it cannot stand, after M"],
     ['<path d="L 3 3"/>', 'path data must start with M'],
-    ['<path d="M0 0 A 5 5 0 2 0 9 9"/>', "path data has '2 0 9 9' where A needs a flag"],
-    ['<path d="M0 0 L 3,"/>', 'path data ends where L needs a number'],
-    ['<path d="M0,0,,3"/>', "path data has ',3' where L needs a number"],
-    ['<path d="M0 0 L NaN 3"/>', "path data has 'NaN 3' where L needs a number"],
+    ['<path d="M0 0 A 5 5 0 2 0 9 9"/>', "path data has '2 0 9 9' where it cannot stand, after A"],
+    ['<path d="M0 0 L 3,"/>', 'path data ends before L has all its numbers'],
+    ['<path d="M0,0,,3"/>', "path data has ',3' where it cannot stand, after M"],
+    ['<path d="M0 0 L NaN 3"/>', "path data has 'NaN 3' where it cannot stand, after L"],
     ['<polygon points="0 0 5"/>', 'points hold an odd count of numbers'],
     ['<polyline points="0 0 5 x"/>', "points hold 'x', which is no number"],
     ['<rect width="3 mm" height="4"/>', "'3 mm' is not a length"],
@@ -280,7 +280,7 @@ describe('broken values', () => {
 
   it('are pointed at to the character', () => {
     const svg = '<svg>\n  <path d="M0 0\n    L 10 10\n    L 20"/></svg>';
-    expect(complaintOf(() => drawingOf(svg))).toBe('input: drawn.svg:4:9: path data ends where L needs a number');
+    expect(complaintOf(() => drawingOf(svg))).toBe('input: drawn.svg:4:9: path data ends before L has all its numbers');
   });
 });
 
