@@ -8,6 +8,7 @@ import { between, movePoint, type Point } from './point.ts';
 import { cross, dot, leftNormal, scaled, vectorTo, type Vector } from './vector.ts';
 import { sourceCurvature, type Source } from './offset-source.ts';
 import { crossStrands, type Strand } from './offset-strand.ts';
+import { trimAtCorner, wholeStrand } from './offset-trim.ts';
 
 /** A parallel's end or start after the corner is made: on which source, at which parameter, where. */
 export interface Place {
@@ -82,14 +83,10 @@ export const joinAtCorner = (sources: readonly Source[], i: number, j: number, t
     return { kind: 'lines', end, start, tips: [tip] };
   }
   if (onward <= 0 && backward <= 0) {
-    const crossing = tight ? crossStrands(whole(a, i), a, 1, whole(b, j), b, 0) : undefined;
-    if (crossing === undefined) return { kind: 'apart', end, start, tips: [] };
-    return {
-      kind: 'meet',
-      end: { source: i, t: crossing.a, point: crossing.point },
-      start: { source: j, t: crossing.b, point: crossing.point },
-      tips: [],
-    };
+    const trim = tight ? trimAtCorner(sources, i, j, -Math.min(onward, backward)) : undefined;
+    if (trim === undefined) return { kind: 'apart', end, start, tips: [] };
+    const { before, after, point } = trim;
+    return { kind: 'meet', end: { ...before, point }, start: { ...after, point }, tips: [] };
   }
   return mixedCorner(
     sources,
@@ -125,7 +122,7 @@ const mixedCorner = (sources: readonly Source[], end: Place, start: Place, far: 
     const candidate = sources[k]!;
     if (candidate.run !== run || k === carried.source) return step;
     const t = carriesOn ? 0 : 1;
-    const crossing = crossStrands(ray, from, 0.25, whole(candidate, k), candidate, t);
+    const crossing = crossStrands(ray, from, 0.25, wholeStrand(candidate, k), candidate, t);
     if (crossing === undefined) continue;
     const met = { source: k, t: crossing.b, point: crossing.point };
     return carriesOn
@@ -151,16 +148,6 @@ const followed = (s: Source, t: number, length: number, slight: boolean): number
   const step = length / (Math.hypot(dx, dy) * stretch);
   return Math.abs(step) < 1 / 4 ? t + step : undefined;
 };
-
-const whole = (s: Source, index: number): Strand => ({
-  kind: 'parallel',
-  source: index,
-  from: 0,
-  to: 1,
-  start: s.segment.start,
-  end: s.segment.end,
-  joined: false,
-});
 
 const tooSharp = (at: Point): StaywrightError =>
   new StaywrightError('impossible', `the corner at (${at.x.toFixed(1)}, ${at.y.toFixed(1)}) is too sharp for a mitre`, {

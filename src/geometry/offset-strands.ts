@@ -21,13 +21,19 @@ export const layStrands = (sources: readonly Source[], closed: boolean, tight: b
   const count = sources.length;
   const after: (Joint | undefined)[] = Array.from({ length: count });
   const dropped = new Uint8Array(count);
+  const far: Joint[] = [];
   for (let i = 0; i < (closed ? count : count - 1); i += 1) {
     const j = (i + 1) % count;
     const joint = joinAtCorner(sources, i, j, tight);
+    if (joint.end.source === i && joint.start.source === j) {
+      after[i] = joint;
+      continue;
+    }
+    far.push(joint);
     for (let k = joint.end.source; k !== i; k = (k + 1) % count) dropped[(k + 1) % count] = 1;
     for (let k = j; k !== joint.start.source; k = (k + 1) % count) dropped[k] = 1;
-    after[joint.end.source] = joint;
   }
+  for (const joint of far) after[joint.end.source] = joint;
   const kept = [...sources.keys()].filter((i) => dropped[i] === 0);
   const strands: Strand[] = [];
   let whole = kept.length > 0;
@@ -42,6 +48,9 @@ export const layStrands = (sources: readonly Source[], closed: boolean, tight: b
     const endsForward = stretches.length > 0 && stretches[stretches.length - 1]![1] === to;
     if (stretches.length !== 1 || !startsForward || !endsForward) whole = false;
     if (previous?.kind === 'apart' || next?.kind === 'apart') whole = false;
+    // What one corner drops another may have kept.
+    if (previous !== undefined && previous.start.source !== i) whole = false;
+    if (next === undefined && (closed || place < kept.length - 1)) whole = false;
     const corner = (joint: Joint): Corner => ({
       at: sources[(joint.end.source + 1) % count]!.segment.start,
       first: joint.end.source,
