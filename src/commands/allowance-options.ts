@@ -3,7 +3,7 @@ import type { AllowanceWidths } from '../alterations/allowance-widths.ts';
 import { parseLength } from '../cli/parse-length.ts';
 import { parseSettings } from '../cli/parse-settings.ts';
 import { StaywrightError } from '../errors.ts';
-import type { CornerStyle } from '../pattern/panel.ts';
+import { CORNER_STYLES, type CornerStyle } from '../pattern/panel.ts';
 import { suggestName } from '../pattern/suggest.ts';
 
 /** `--allowance 15mm --allowance top=6mm`: one width for all edges, others by name. */
@@ -23,14 +23,12 @@ const widthOf = (text: string): number => {
   });
 };
 
-const STYLES: readonly CornerStyle[] = ['mitre', 'square', 'folded'];
-
 /** `--corners folded`, or `--corners top=folded,bottom=square`. */
 export const cornerStyles = (texts: readonly string[] | undefined): CornerStyles => {
   const styles: { default: CornerStyle; top?: CornerStyle; bottom?: CornerStyle } = { default: 'mitre' };
   for (const { name = 'default', value } of parseSettings(texts ?? [], '--corners')) {
-    const style = STYLES.find((known) => known === value);
-    if (style === undefined) throw usage(`'${value}' is no way to cut a corner`, suggestName(value, STYLES));
+    const style = CORNER_STYLES.find((known) => known === value);
+    if (style === undefined) throw usage(`'${value}' is no way to cut a corner`, suggestName(value, CORNER_STYLES));
     if (name !== 'default' && name !== 'top' && name !== 'bottom') {
       throw usage(`'${name}' has no such corners`, 'corners belong to top and bottom: --corners top=folded');
     }

@@ -27,7 +27,7 @@ export const bodySchema = z
   })
   .describe('A body for staywright gap');
 
-export interface BodyLevel {
+interface BodyLevel {
   readonly level: string;
   /** Millimetres, as all the others. */
   readonly girth: number;
@@ -71,16 +71,4 @@ const readLevel = (level: string, wanted: Wanted, file: string): BodyLevel => {
     throw new StaywrightError('input', `the girth at ${level} must be more than nothing`, { where: file });
   }
   return { level, ...read };
-};
-
-/** As `parseBody`, from the file's bytes. */
-export const readBody = (bytes: Uint8Array, file: string): Body => {
-  const text = new TextDecoder().decode(bytes).replace(/^\uFEFF/, '');
-  let json: unknown;
-  try {
-    json = JSON.parse(text);
-  } catch (error) {
-    throw new StaywrightError('input', 'is not JSON', { where: file, hint: HINT, cause: error });
-  }
-  return parseBody(json, file);
 };

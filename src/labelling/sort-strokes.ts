@@ -29,7 +29,7 @@ const LEVEL_BOW = 1;
  * The level a stroke is named after: by the first of its names (its own before its groups') that is a level's name alone or followed
  * by `-` or `_` and anything; the longest such level wins. Capitals do not matter.
  */
-export const levelNamed = (stroke: Stroke, levels: readonly string[]): string | undefined => {
+const levelNamed = (stroke: Stroke, levels: readonly string[]): string | undefined => {
   for (const name of stroke.names.map((own) => own.toLowerCase())) {
     const fitting = levels
       .filter((level) => name === level.toLowerCase() || /^[-_]/.test(afterStart(name, level.toLowerCase())))

@@ -9,7 +9,9 @@ export type LineKind = 'cutting' | 'stitching';
  * `square`: the seam's allowance is cut off at right angles to the seam. `folded`: beyond the edge the seam's cutting line is
  * mirrored about the stitching line, so that the allowance turned back lies flat.
  */
-export type CornerStyle = 'mitre' | 'square' | 'folded';
+export const CORNER_STYLES = ['mitre', 'square', 'folded'] as const;
+
+export type CornerStyle = (typeof CORNER_STYLES)[number];
 
 /** A named run of a panel's outline: `top`, `bottom`, or the name of the seam it belongs to. It may hold corners of its own. */
 export interface Edge {

@@ -3,7 +3,15 @@ import { signedArea } from '../geometry/area.ts';
 import { pathBox } from '../geometry/box.ts';
 import { isClosed, pathEnd, pathStart, type Path } from '../geometry/path.ts';
 import { samePoint, type Point } from '../geometry/point.ts';
-import { CORNER_STYLES, type Edge, type Grain, type Level, type LineKind, type Notch, type Panel } from '../pattern/panel.ts';
+import {
+  CORNER_STYLES,
+  type Edge,
+  type Grain,
+  type Level,
+  type LineKind,
+  type Notch,
+  type Panel,
+} from '../pattern/panel.ts';
 import { cleanMarkup } from './clean-markup.ts';
 import { formatNumber } from './format-number.ts';
 import { MOST_PANEL_SIZE } from './limits.ts';
