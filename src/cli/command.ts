@@ -8,7 +8,7 @@ import type { Job } from './job.ts';
  * What a command gives out, which decides its shared options: `sheet` writes one, `measure` writes a report and, when asked,
  * the sheet with the measures drawn on it, `look` writes a report alone, `pdf` writes pages.
  */
-export type CommandKind = 'sheet' | 'measure' | 'look' | 'pdf';
+type CommandKind = 'sheet' | 'measure' | 'look' | 'pdf';
 
 /** A command's words, made only when they are wanted: `text` for people, `json` as one document with keys that name their units. */
 export interface Report {
