@@ -1,5 +1,7 @@
 import { StaywrightError } from '../errors.ts';
+import type { Finding } from '../pattern/finding.ts';
 import { paperNamed } from '../print/paper-size.ts';
+import { printFindings } from '../print/print-findings.ts';
 import { printPattern } from '../print/print-pattern.ts';
 import { hashGeometry } from '../record/hash-geometry.ts';
 import type { Sheet } from '../svg/sheet.ts';
@@ -20,7 +22,24 @@ export const pagesOf = ({ pattern, record }: Sheet, options: SharedOptions): Pro
     changes: record.map(({ command }) => command),
     version: VERSION,
     title: pattern.name,
+    ...dateOf(process.env['SOURCE_DATE_EPOCH']),
   });
+
+/** What to know before those pages are printed: a margin that printers cut into, letters that no font has. */
+export const pageFindings = ({ pattern, record }: Sheet, options: SharedOptions): Finding[] =>
+  printFindings(pattern, {
+    margin: parseRoom(options.margin ?? MARGIN, '--margin'),
+    title: pattern.name,
+    changes: record.map(({ command }) => command),
+  });
+
+/** The one date that a document may bear: whole seconds since 1970, as builds that must come out the same are given it. */
+const dateOf = (seconds: string | undefined): { date?: Date } => {
+  if (seconds === undefined || seconds === '') return {};
+  const date = new Date(Number(seconds) * 1000);
+  if (/^\d+$/.test(seconds) && !Number.isNaN(date.getTime())) return { date };
+  throw new StaywrightError('usage', `${seconds} is no whole number of seconds`, { where: 'SOURCE_DATE_EPOCH' });
+};
 
 const parseRoom = (text: string, where: string): number => {
   const room = parseLength(text, where);

@@ -1,6 +1,6 @@
 import { defineCommand } from '../cli/command.ts';
 import { countOf } from '../cli/count-of.ts';
-import { pagesOf } from '../cli/pages.ts';
+import { pageFindings, pagesOf } from '../cli/pages.ts';
 import { readSheet } from '../cli/read-sheet.ts';
 
 export const print = defineCommand({
@@ -32,7 +32,7 @@ export const print = defineCommand({
         text: () => `${name}: ${all}; measure the test square on the first page before you cut\n`,
         json: () => ({ name, panels: panels.length, pages, paper }),
       },
-      findings,
+      findings: [...findings, ...pageFindings(sheet, job.shared)],
     };
   },
 });

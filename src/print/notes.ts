@@ -181,9 +181,10 @@ const keyBlock = (width: number): NotesBlock => {
 const joinBlock = ({ layout }: NotesSubject, width: number): NotesBlock => {
   const joined = layout.sheets.some(({ tiles }) => tiles.length > 1);
   const how = joined
-    ? 'Cut each page along its dashed lines (left and top), lay that edge on the thin line of the page before it, until the circles close, and glue or tape it down. Pages that the map shows apart are not joined.'
+    ? 'Cut each page along its dashed lines (left and top), lay that edge on the thin line of the page before it, until the circles close, and glue or tape it down.'
     : 'No pages need joining.';
-  return textBlock('Joining the pages', [how], width);
+  const apart = joined && layout.sheets.length > 1 ? [`${how} Pages that the map shows apart are not joined.`] : [how];
+  return textBlock('Joining the pages', apart, width);
 };
 
 const changesBlock = ({ options }: NotesSubject, width: number): NotesBlock | undefined => {

@@ -29,6 +29,9 @@ const LEADING = 1.3;
 /** From the base line of a line down to the top of the next, in ems. */
 const BELOW_BASE = 0.32;
 
+/** White kept at either end of a block, in millimetres. */
+const BESIDE = 0.8;
+
 export const widthOf = (words: readonly Words[]): number =>
   Math.max(...words.map(({ text, weight, size }) => setText(text, weight).width * size));
 
@@ -36,7 +39,7 @@ export const heightOf = (words: readonly Words[]): number => words.reduce((sum, 
 
 export const blockAt = (words: readonly Words[], middle: Point, angle = 0): TextBlock => ({
   words,
-  spot: { middle, angle, width: widthOf(words), height: heightOf(words) },
+  spot: { middle, angle, width: widthOf(words) + 2 * BESIDE, height: heightOf(words) },
 });
 
 export const linesOf = ({ words, spot }: TextBlock): PlacedText[] => {
