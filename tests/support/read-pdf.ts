@@ -18,7 +18,7 @@ export interface DrawnPath {
   readonly dash: readonly number[];
 }
 
-export interface ReadPage {
+interface ReadPage {
   readonly width: number;
   readonly height: number;
   readonly paths: readonly DrawnPath[];
