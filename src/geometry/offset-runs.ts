@@ -4,16 +4,16 @@
  */
 
 import { StaywrightError } from '../errors.ts';
-import { clearanceOf, chordCount, CHORD_ERROR, type Clearance } from './offset-clearance.ts';
+import { clearanceOf, chordCount, type Clearance } from './offset-clearance.ts';
 import { cutLoops } from './offset-loops.ts';
 import { offsetSegment } from './offset-segment.ts';
 import { offsetSource, type Source } from './offset-source.ts';
 import { strandFoot, strandPoint, type Strand } from './offset-strand.ts';
 import { layStrands } from './offset-strands.ts';
 import { pathEnd, pathStart, type Path } from './path.ts';
-import { distance as distanceBetween } from './point.ts';
+import { between, distance as distanceBetween } from './point.ts';
 import { line, type Segment } from './segment.ts';
-import { OFFSET_CRUMB, SAME_POINT } from './tolerance.ts';
+import { CHORD_ERROR, OFFSET_CRUMB, SAME_POINT } from './tolerance.ts';
 import { withoutCrumbs } from './without-crumbs.ts';
 
 export interface OffsetRun {
@@ -66,9 +66,19 @@ const isClear = (strands: readonly Strand[], sources: readonly Source[], clearan
     return true;
   });
 
-/** Each strand from the very point where the one before it ends: parts joined within rounding may start a hair beside it. */
-const welded = (strands: readonly Strand[], closed: boolean): readonly Strand[] =>
-  strands.map((strand, i) => (i > 0 || closed ? { ...strand, start: strands.at(i - 1)!.end } : strand));
+/** Each strand from the very point where the one before it ends: half-way between two ends that only touch. */
+const welded = (strands: readonly Strand[], closed: boolean): readonly Strand[] => {
+  const count = strands.length;
+  const joints = strands.map((strand, i) => {
+    if (i === count - 1 && !closed) return strand.end;
+    return between(strand.end, strands[(i + 1) % count]!.start, 0.5);
+  });
+  return strands.map((strand, i) => ({
+    ...strand,
+    start: i === 0 && !closed ? strand.start : joints[(i + count - 1) % count]!,
+    end: joints[i]!,
+  }));
+};
 
 /** The strands as segments, run by run. */
 const pathsOf = (

@@ -11,6 +11,7 @@ import { subSegment } from './split.ts';
 import { offsetDeviation } from './offset-check.ts';
 import { footNear, forwardness, parallelAt, sourceCurvature, tangentAt, type Source } from './offset-source.ts';
 import { SAME_POINT } from './tolerance.ts';
+import { cross, vectorTo } from './vector.ts';
 import { withoutCrumbs } from './without-crumbs.ts';
 
 /** Ten halvings leave a thousandth of a segment: what does not fit then is no drawn curve. */
@@ -18,6 +19,10 @@ const DEEPEST_SPLIT = 10;
 /** Where the fit looks: denser towards the ends, as for a best polynomial. */
 const STATIONS = [0.05, 0.18, 0.34, 0.5, 0.66, 0.82, 0.95];
 const ROUNDS = 6;
+/** Of the normal matrix: enough to keep it regular, too little to hold back a step that matters. */
+const DAMPING = 1e-6;
+/** Steps smaller than this part of the chord change nothing that shows. */
+const SETTLED = 1e-4;
 
 /**
  * The parallel of `source` between the parameters `from` and `to`, from `start` to `end` (the parallel's own ends, or points
@@ -34,10 +39,15 @@ export const offsetSegment = (
   if (source.straight) return [line(start, end)];
   if (source.distance === 0) return [ownPiece(source, from, to, start, end)];
   const pieces: Cubic[] = [];
-  fitInto(pieces, source, from, to, start, end, tolerance, 0);
+  const aside = Math.max(offParallel(source, from, start), offParallel(source, to, end));
+  fitInto(pieces, source, from, to, start, end, tolerance + aside, 0);
   // Next to a cusp pieces shrink to points.
   return withoutCrumbs({ segments: pieces }, SAME_POINT).segments;
 };
+
+/** How far beside the parallel's own end at `t` a point lies: ends that only touched were brought together. */
+const offParallel = (source: Source, t: number, p: Point): number =>
+  Math.abs(cross(tangentAt(source, t), vectorTo(parallelAt(source, t), p)));
 
 /** The source itself between two parameters, its ends put exactly where they belong. */
 const ownPiece = (source: Source, from: number, to: number, start: Point, end: Point): Segment => {
@@ -128,7 +138,7 @@ const fitHandles = (
     }
     if (worst < tolerance / 10) break;
     // A trace of damping: on a straight piece the handle lengths do not matter and must stay where they are.
-    const damping = 1e-6 * (aa + bb) + 1e-12;
+    const damping = DAMPING * (aa + bb + DAMPING);
     aa += damping;
     bb += damping;
     const determinant = aa * bb - ab * ab;
@@ -137,7 +147,7 @@ const fitHandles = (
     const most = reach / 3;
     a -= Math.max(-most, Math.min(most, stepA));
     b -= Math.max(-most, Math.min(most, stepB));
-    if (Math.abs(stepA) + Math.abs(stepB) < 1e-4 * reach) break;
+    if (Math.abs(stepA) + Math.abs(stepB) < SETTLED * reach) break;
   }
   if (!(a >= 0 && b >= 0)) return undefined;
   return cubic(start, { x: start.x + a * t0x, y: start.y + a * t0y }, { x: end.x - b * t1x, y: end.y - b * t1y }, end);
@@ -148,7 +158,7 @@ const parallelSpeed = (s: Source, t: number, inward: number): number => {
   const dx = (3 * s.x3 * t + 2 * s.x2) * t + s.x1;
   const dy = (3 * s.y3 * t + 2 * s.y2) * t + s.y1;
   const square = dx * dx + dy * dy;
-  if (square < 1e-6) {
+  if (square < SAME_POINT * SAME_POINT) {
     const near = t + (inward - t) * 0.01;
     return near === t ? 0 : parallelSpeed(s, near, near);
   }
