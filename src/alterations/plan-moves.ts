@@ -6,7 +6,6 @@ import type { Pattern } from '../pattern/pattern.ts';
 import { amountAlong, amountsAtLevels, type AmountAlong } from './amount-along.ts';
 import type { MoveSeams } from './move-seams-options.ts';
 import { shareGirth } from './share-girth.ts';
-import { isConstantOver } from './shift-path.ts';
 
 /** One seam to move, and how far each of its stitching lines moves in the direction asked for, at each height. */
 export interface SeamPlan {
@@ -38,10 +37,11 @@ const checkAmounts = ({ by, where, square }: MoveSeams): void => {
   }
 };
 
-/** Whether the edge is anywhere in the part that moves. */
+/** Whether the edge is anywhere in the part that moves; between its breaks an amount is monotone, so that these tell of all heights. */
 export const reaches = (seamEdge: SeamEdge, along: AmountAlong): boolean => {
   const { minY, maxY } = pathBox(seamEdge.edge.path);
-  return !isConstantOver(along, minY, maxY) || along.value((minY + maxY) / 2) !== 0;
+  const inside = along.breaks.filter((y) => y > minY && y < maxY);
+  return [minY, ...inside, maxY].some((y) => Math.abs(along.value(y)) >= SAME_POINT);
 };
 
 const namedSeams = (pattern: Pattern, what: MoveSeams): Seam[] => {

@@ -179,6 +179,14 @@ test('the moved seam meets the edges beside it on their own lines', () => {
   expect(pathEnd(frontEdge(moved).path).x).toBeCloseTo(-20, 9);
 });
 
+test('a taper far shorter than the seam moves it all the same', () => {
+  const pattern = patternOf(straightPanel());
+  const between = { kind: 'between', levels: [at('hip', 30), at('hip')] } as const;
+  const moved = moveSeams(pattern, letOut(['cb'], 10, { where: between })).pattern;
+  const halfWay = [at('hip', 15)];
+  expect(girth(moved, halfWay).levels[0]!.girth - girth(pattern, halfWay).levels[0]!.girth).toBeCloseTo(20, 2);
+});
+
 test('a square amount is the distance between the old line and the new, as with a seam gauge', () => {
   const moved = moveSeams(patternOf(straightPanel()), letOut(['cb'], 10, { square: true })).pattern.panels[0]!;
   const [upper] = backEdge(moved).path.segments;
