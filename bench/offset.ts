@@ -7,10 +7,14 @@
 import { Bezier } from 'bezier-js';
 import { offsetOutline } from '../src/geometry/offset-outline.ts';
 import type { Path } from '../src/geometry/path.ts';
-import type { Point } from '../src/geometry/point.ts';
+import { pointOn, tangentOn } from '../src/geometry/evaluate.ts';
+import { nearestPoint } from '../src/geometry/nearest-point.ts';
+import { between, movePoint, type Point } from '../src/geometry/point.ts';
+import type { Segment } from '../src/geometry/segment.ts';
 import { subSegment } from '../src/geometry/split.ts';
+import { leftNormal, scaled } from '../src/geometry/vector.ts';
 import { bustPanel, notched, ordinaryPanel, spike } from '../tests/geometry/offset-shapes.ts';
-import { apartFrom, pointsOf } from '../tests/geometry/offset-truth.ts';
+import { apartFrom, nearestOf, pointsOf } from '../tests/geometry/offset-truth.ts';
 import { clipperOffset, jstsOffset, stubbedPolygon } from '../tests/outside/peer-offsets.ts';
 
 const FLATNESS = 0.01;
@@ -27,6 +31,8 @@ interface Peer {
   readonly make: (panel: readonly Path[], width: number) => () => Answer;
 }
 
+const wide = (panel: readonly Path[], width: number) => panel.map((path) => ({ path, distance: width }));
+
 const ringsOf = (rings: readonly (readonly Point[])[]): Answer => ({
   points: rings.flat(),
   nodes: rings.reduce((sum, ring) => sum + ring.length, 0),
@@ -36,7 +42,7 @@ const peers: readonly Peer[] = [
   {
     name: 'staywright',
     make: (panel, width) => {
-      const runs = panel.map((path) => ({ path, distance: width }));
+      const runs = wide(panel, width);
       return () => {
         const result = offsetOutline(runs);
         return { points: [], nodes: result.reduce((sum, path) => sum + path.segments.length, 0) };
@@ -46,15 +52,7 @@ const peers: readonly Peer[] = [
   {
     name: 'bezier-js',
     make: (panel, width) => {
-      const curves = panel.flatMap(({ segments }) =>
-        segments.map((s) => {
-          const [a, b] =
-            s.kind === 'cubic'
-              ? [s.startHandle, s.endHandle]
-              : [between(s.start, s.end, 1 / 3), between(s.start, s.end, 2 / 3)];
-          return new Bezier([s.start, a, b, s.end].map(({ x, y }) => ({ x, y })));
-        }),
-      );
+      const curves = panel.flatMap(({ segments }) => segments.map(bezierOf));
       // Its normal points to the right of travel on paper.
       return () => ({
         points: [],
@@ -78,27 +76,41 @@ const peers: readonly Peer[] = [
   },
 ];
 
-const between = (a: Point, b: Point, t: number): Point => ({ x: a.x + (b.x - a.x) * t, y: a.y + (b.y - a.y) * t });
+const bezierOf = (s: Segment): Bezier => {
+  const [a, b] =
+    s.kind === 'cubic'
+      ? [s.startHandle, s.endHandle]
+      : [between(s.start, s.end, 1 / 3), between(s.start, s.end, 2 / 3)];
+  return new Bezier([s.start, a, b, s.end].map(({ x, y }) => ({ x, y })));
+};
 
-/** Dense points of each peer's answer, for its error; bezier-js joins nothing, so its corners are left out of its error. */
-const lineOf = (name: string, panel: readonly Path[], width: number): readonly (readonly Point[])[] => {
-  if (name === 'staywright') return [offsetOutline(panel.map((path) => ({ path, distance: width }))).flatMap(pointsOf)];
-  if (name === 'bezier-js') {
-    return panel.flatMap(({ segments }) =>
-      segments
-        .filter((s) => s.kind === 'cubic')
-        .flatMap((s) =>
-          [
-            new Bezier([s.start, s.startHandle, s.endHandle, s.end].map(({ x, y }) => ({ x, y }))).offset(-width),
-          ].flat(),
-        )
-        .filter((piece) => piece instanceof Bezier)
-        .map((piece) => piece.getLUT(200).map(({ x, y }) => ({ x, y }))),
-    );
+/** bezier-js joins nothing, so each of its pieces is held against the parallel of its own curve, both ways; corners are left out. */
+const looseError = (panel: readonly Path[], width: number): number => {
+  let worst = 0;
+  for (const s of panel.flatMap(({ segments }) => segments)) {
+    if (s.kind === 'line') continue;
+    const pieces = [bezierOf(s).offset(-width)].flat().filter((piece) => piece instanceof Bezier);
+    const made = pieces.flatMap((piece) => piece.getLUT(200).map(({ x, y }) => ({ x, y })));
+    for (const p of made)
+      worst = Math.max(worst, Math.abs(nearestPoint({ segments: [s] }, p).distance - Math.abs(width)));
+    const toMade = nearestOf(made.slice(1).map((p, i) => [made[i]!, p] as const));
+    for (let t = 0; t <= 1; t += 1 / 512) {
+      worst = Math.max(worst, toMade(movePoint(pointOn(s, t), scaled(leftNormal(tangentOn(s, t)), width)), 50));
+    }
   }
+  return worst;
+};
+
+const errorOf = (name: string, panel: readonly Path[], width: number): number => {
+  if (name === 'bezier-js') return looseError(panel, width);
+  if (name === 'staywright') return apartFrom(panel, width, [offsetOutline(wide(panel, width)).flatMap(pointsOf)]);
   const polygon = stubbedPolygon(panel, FLATNESS);
   const rings = name === 'jsts' ? jstsOffset(polygon, width) : clipperOffset(polygon, width);
-  return rings.map((ring) => [...ring, ring[0]!]);
+  return apartFrom(
+    panel,
+    width,
+    rings.map((ring) => [...ring, ring[0]!]),
+  );
 };
 
 const attempt = <T>(make: () => T): T | undefined => {
@@ -151,8 +163,7 @@ for (const [title, panel, widths] of panels) {
     const tasks = peers.map((peer) => peer.make(panel, width));
     const times = timesOf(tasks);
     for (const [i, peer] of peers.entries()) {
-      const lines = attempt(() => lineOf(peer.name, panel, width));
-      const error = lines === undefined ? Number.NaN : apartFrom(panel, width, lines, peer.name === 'bezier-js');
+      const error = attempt(() => errorOf(peer.name, panel, width)) ?? Number.NaN;
       console.log(
         title.padEnd(17) +
           cell(String(width), 6) +

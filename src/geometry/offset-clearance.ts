@@ -7,12 +7,8 @@ import type { Point } from './point.ts';
 import { gridOf, newLinks, setLink } from './offset-grid.ts';
 import { footNear, type Source } from './offset-source.ts';
 import type { Strand } from './offset-strand.ts';
-import { SAME_POINT } from './tolerance.ts';
+import { CHORD_ERROR, CLEARANCE_SLACK, SAME_POINT } from './tolerance.ts';
 
-/** Chords stray this far (mm) from a curve at most; nearer questions than that are settled on the curve itself. */
-export const CHORD_ERROR = 0.04;
-/** Closer than its width by this much (mm) is too close; parallels are exact to far less. */
-const SLACK = 1e-5;
 const MOST_CHORDS = 400;
 const SCAN = 8;
 
@@ -135,13 +131,14 @@ export const clearanceOf = (sources: readonly Source[], closed: boolean, lines: 
           const dy = py - clamped * ey;
           const square = dx * dx + dy * dy;
           // The chord may lie nearer or farther than the curve by as much as it strays from it.
-          const doubt = stray[i]! + SLACK;
-          const far = limit + stray[i]! - SLACK;
+          const doubt = stray[i]! + CLEARANCE_SLACK;
+          const far = limit + stray[i]! - CLEARANCE_SLACK;
           if (square < far * far && !isFree(i, asked.free)) {
             if (limit > doubt && square < (limit - doubt) * (limit - doubt)) return true;
             const near = i === own || i === (own + 1) % count || own === (i + 1) % count;
             const unsettled = stray[i]! > 0 && (asked.exact || !near);
-            if (unsettled && distanceNear(source, p, startT[c]!, stepT[c]!, clamped) < limit - SLACK) return true;
+            if (unsettled && distanceNear(source, p, startT[c]!, stepT[c]!, clamped) < limit - CLEARANCE_SLACK)
+              return true;
           }
         }
         if (uneven && i !== own && !isFree(i, asked.free) && crosses(asked.foot, p, ax[c]!, ay[c]!, bx[c]!, by[c]!))
@@ -204,7 +201,7 @@ const isUnder = ({ start, end, corner }: Strand, x: number, y: number): boolean 
   const whole = ux * (at.y - start.y) - uy * (at.x - start.x);
   const sign = whole < 0 ? -1 : 1;
   return (
-    sign * (ux * (y - start.y) - uy * (x - start.x)) > SLACK * Math.hypot(ux, uy) &&
+    sign * (ux * (y - start.y) - uy * (x - start.x)) > CLEARANCE_SLACK * Math.hypot(ux, uy) &&
     sign * ((at.x - end.x) * (y - end.y) - (at.y - end.y) * (x - end.x)) > 0 &&
     sign * ((start.x - at.x) * (y - at.y) - (start.y - at.y) * (x - at.x)) > 0
   );

@@ -9,6 +9,7 @@ import { cross, dot, leftNormal, scaled, vectorTo, type Vector } from './vector.
 import { sourceCurvature, type Source } from './offset-source.ts';
 import { crossStrands, type Strand } from './offset-strand.ts';
 import { trimAtCorner, wholeStrand } from './offset-trim.ts';
+import { SLIGHT_TURN, SMOOTH_TURN, STRAIGHT_ENOUGH } from './tolerance.ts';
 
 /** A parallel's end or start after the corner is made: on which source, at which parameter, where. */
 export interface Place {
@@ -25,12 +26,6 @@ export interface Joint {
   readonly tips: readonly Point[];
 }
 
-/** Turns below this (radians) leave no gap that shows at 40 mm; the two ends are put together half-way. */
-const SMOOTH_TURN = 2e-6;
-/** How far from a parallel (mm) its end tangent may run and still count as the parallel itself. */
-const STRAIGHT_ENOUGH = 0.0005;
-/** A turn below this (radians) adds no line to a straight side: the side itself is made longer or shorter. */
-const SLIGHT_TURN = 0.02;
 /** The longest mitre, in widths: corners down to 2 degrees. */
 const LONGEST_MITRE = 60;
 /** Where one side is carried on and the other trimmed, the crossing may lie this many widths away; past it, a step. */

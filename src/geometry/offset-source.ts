@@ -31,6 +31,9 @@ export interface Source {
   readonly endTangent: Vector;
 }
 
+/** Newton has settled on a parameter when its step is smaller than this. */
+const SETTLED = 1e-8;
+
 /** The polynomials of a segment; undefined for one that is shorter than a point is wide. */
 export const offsetSource = (segment: Segment, run: number, distance: number): Source | undefined => {
   const { start, end } = segment;
@@ -110,12 +113,14 @@ export const forwardness = (s: Source, t: number): number => {
   return square * Math.sqrt(square) + s.distance * (dx * ddy - dy * ddx);
 };
 
-/** The curvature at `t`; positive is clockwise on paper. Next to a handle of no length it is very large, never infinite. */
+/** The curvature at `t`; positive is clockwise on paper. Next to a handle of no length it is very large. */
 export const sourceCurvature = (s: Source, t: number): number => {
   const dx = (3 * s.x3 * t + 2 * s.x2) * t + s.x1;
   const dy = (3 * s.y3 * t + 2 * s.y2) * t + s.y1;
   const square = dx * dx + dy * dy;
-  return (dx * (6 * s.y3 * t + 2 * s.y2) - dy * (6 * s.x3 * t + 2 * s.x2)) / (square * Math.sqrt(square) + 1e-12);
+  return (
+    (dx * (6 * s.y3 * t + 2 * s.y2) - dy * (6 * s.x3 * t + 2 * s.x2)) / (square * Math.sqrt(square) + Number.MIN_VALUE)
+  );
 };
 
 /**
@@ -133,7 +138,7 @@ export const footNear = (s: Source, x: number, y: number, guess: number): number
     if (!(slope > 0)) return Number.NaN;
     const step = (px * dx + py * dy) / slope;
     t -= step;
-    if (step < 1e-8 && step > -1e-8) return t;
+    if (step < SETTLED && step > -SETTLED) return t;
   }
   return t;
 };

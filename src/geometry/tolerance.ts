@@ -62,3 +62,27 @@ export const NEARBY = 1e-4;
 
 /** A fitted handle is at least this part of the curve's length, so that it keeps its direction. */
 export const SHORTEST_HANDLE = 1e-3;
+
+/** Clearance: chords stand in for the path this far off at most; questions closer than that are settled on the curve itself. */
+export const CHORD_ERROR = 0.04;
+
+/** Clearance: nearer than a width by less than this is not too near; true parallels are exact to far less. */
+export const CLEARANCE_SLACK = 1e-5;
+
+/** Crossings of an offset with itself are looked for on links this near to it: shallower loops do not show, and their ends are tried apart. */
+export const LINK_ERROR = 0.01;
+
+/** An end of an offset this near to the line that goes on counts as on it: what two offsets within tolerance may be out. */
+export const OFFSET_TOUCH = 2 * OFFSET_TOLERANCE;
+
+/** A stretch of an offset longer than this, clear and yet not passed, is a part of its own; shorter ones are what rounding leaves. */
+export const LEFT_OVER = 0.1;
+
+/** A tangent followed along a parallel may leave it by this much and still count as the parallel: it does not show at 3 decimals. */
+export const STRAIGHT_ENOUGH = 0.0005;
+
+/** Turns (radians) below this leave a gap of 0.00008 mm at 40 mm: the two ends are put together half-way. */
+export const SMOOTH_TURN = 2e-6;
+
+/** A turn (radians, about 1 degree) below this adds no mitre line to a straight side: the side itself is made longer or shorter. */
+export const SLIGHT_TURN = 0.02;

@@ -153,21 +153,12 @@ export const farthestApart = (a: Path, b: Path): number => {
   return Math.max(...pointsA.map((p) => toB(p, 50)), ...pointsB.map((p) => toA(p, 50)));
 };
 
-/**
- * The greatest error of any answer, given as lines of points: how far it strays from the true offset, and how far the true offset is
- * from it. `loose` answers leave their corners open, so that only the parallels count.
- */
-export const apartFrom = (
-  paths: readonly Path[],
-  width: number,
-  lines: readonly (readonly Point[])[],
-  loose: boolean,
-): number => {
+/** The greatest error of any answer, given as lines of points: how far it strays from the true offset, and the true offset from it. */
+export const apartFrom = (paths: readonly Path[], width: number, lines: readonly (readonly Point[])[]): number => {
   const asPaths = lines.map((points) => ({ segments: points.slice(1).map((end, i) => line(points[i]!, end)) }));
-  const runs = paths.map((path) => ({ path, distance: width }));
   const { strayed, missing } = missesOf(
-    runs,
+    paths.map((path) => ({ path, distance: width })),
     asPaths.filter(({ segments }) => segments.length > 0),
   );
-  return loose ? strayed : Math.max(strayed, missing);
+  return Math.max(strayed, missing);
 };
