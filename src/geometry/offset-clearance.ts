@@ -13,7 +13,7 @@ const MOST_CHORDS = 400;
 const SCAN = 8;
 
 /** The point asked about: which source it belongs to, and the point of the path it was offset from. */
-export interface Asked {
+interface Asked {
   readonly source: number;
   readonly foot: Point;
   /** Sources that do not bind it, from `first` to `last` in path order, both included; none when undefined. */

@@ -12,7 +12,7 @@ import { trimAtCorner, wholeStrand } from './offset-trim.ts';
 import { SLIGHT_TURN, SMOOTH_TURN, STRAIGHT_ENOUGH } from './tolerance.ts';
 
 /** A parallel's end or start after the corner is made: on which source, at which parameter, where. */
-export interface Place {
+interface Place {
   readonly source: number;
   readonly t: number;
   readonly point: Point;

@@ -39,7 +39,7 @@ export const pointsOf = (path: Path): Point[] => {
 
 const linksOf = (points: readonly Point[]): Link[] => points.slice(1).map((p, i) => [points[i]!, p]);
 
-export const toLink = (p: Point, [a, b]: Link): number => {
+const toLink = (p: Point, [a, b]: Link): number => {
   const ex = b.x - a.x;
   const ey = b.y - a.y;
   const square = ex * ex + ey * ey;
