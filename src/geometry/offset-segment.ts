@@ -1,7 +1,7 @@
 /**
  * The parallel of one segment as few cubics: exact ends and end tangents, so that two handle lengths are the only unknowns,
  * found by Gauss-Newton on the signed distance to the true parallel (moving a point by v changes its distance from a curve
- * by v along the normal at its nearest point). What is over the tolerance is split: at an inflection, else in the middle.
+ * by v along the normal at its nearest point). Where one is over the tolerance, the longest that is not is followed by the next.
  */
 
 import { StaywrightError } from '../errors.ts';
@@ -9,13 +9,16 @@ import { distance, samePoint, type Point } from './point.ts';
 import { cubic, line, type Cubic, type Segment } from './segment.ts';
 import { subSegment } from './split.ts';
 import { offsetDeviation } from './offset-check.ts';
-import { footNear, forwardness, parallelAt, sourceCurvature, tangentAt, type Source } from './offset-source.ts';
+import { footNear, forwardness, parallelAt, tangentAt, type Source } from './offset-source.ts';
 import { SAME_POINT } from './tolerance.ts';
 import { cross, vectorTo } from './vector.ts';
 import { withoutCrumbs } from './without-crumbs.ts';
 
-/** Ten halvings leave a thousandth of a segment: what does not fit then is no drawn curve. */
-const DEEPEST_SPLIT = 10;
+/** More pieces than this to one segment are no drawn curve. */
+const MOST_PIECES = 100;
+/** Tries for the end of a piece: until one fits, and so many that the piece is nearly as long as it can be. */
+const MOST_TRIES = 40;
+const ENOUGH_TRIES = 4;
 /** Where the fit looks: denser towards the ends, as for a best polynomial. */
 const STATIONS = [0.05, 0.18, 0.34, 0.5, 0.66, 0.82, 0.95];
 const ROUNDS = 6;
@@ -40,7 +43,12 @@ export const offsetSegment = (
   if (source.distance === 0) return [ownPiece(source, from, to, start, end)];
   const pieces: Cubic[] = [];
   const aside = Math.max(offParallel(source, from, start), offParallel(source, to, end));
-  fitInto(pieces, source, from, to, start, end, tolerance + aside, 0);
+  for (let [at, joint] = [from, start]; at < to;) {
+    const fit = longestFit(source, at, to, joint, end, tolerance + aside);
+    pieces.push(fit.curve);
+    [at, joint] = [fit.to, fit.curve.end];
+    if (pieces.length > MOST_PIECES) throw tooTight();
+  }
   // Next to a cusp pieces shrink to points.
   return withoutCrumbs({ segments: pieces }, SAME_POINT).segments;
 };
@@ -57,30 +65,43 @@ const ownPiece = (source: Source, from: number, to: number, start: Point, end: P
   return cubic(start, piece.startHandle, piece.endHandle, end);
 };
 
-const fitInto = (
-  pieces: Cubic[],
+interface Fit {
+  readonly curve: Cubic;
+  readonly to: number;
+}
+
+/** The longest cubic from `from` on that fits: the whole way, or to where a few tries between what fits and what does not have led. */
+const longestFit = (source: Source, from: number, to: number, start: Point, end: Point, tolerance: number): Fit => {
+  let tried = fitTo(source, from, to, start, end, tolerance);
+  let best = tried.miss <= tolerance ? tried : undefined;
+  let high = to;
+  for (let i = 0; i < MOST_TRIES && (best === undefined || (best.to < to && i < ENOUGH_TRIES)); i += 1) {
+    // The miss grows with about the fifth power of the length.
+    const shorter = Math.min(0.9, Math.max(0.3, 0.95 * (tolerance / tried.miss) ** 0.2));
+    const next = best === undefined ? from + (high - from) * shorter : (best.to + high) / 2;
+    tried = fitTo(source, from, next, start, parallelAt(source, next), tolerance);
+    if (tried.miss <= tolerance) best = tried;
+    else high = next;
+  }
+  if (best === undefined) throw tooTight();
+  return best;
+};
+
+const fitTo = (
   source: Source,
   from: number,
   to: number,
   start: Point,
   end: Point,
   tolerance: number,
-  depth: number,
-): void => {
-  if (depth > 0 && distance(start, end) < SAME_POINT) {
-    pieces.push(cubic(start, start, end, end));
-    return;
-  }
-  const fitted = fitHandles(source, from, to, start, end, tolerance);
-  if (fitted !== undefined && offsetDeviation(source, fitted, from, to) <= tolerance) {
-    pieces.push(fitted);
-    return;
-  }
-  if (depth >= DEEPEST_SPLIT) throw new StaywrightError('impossible', 'the curve turns too sharply to be offset');
-  const middle = splitParameter(source, from, to);
-  const joint = parallelAt(source, middle);
-  fitInto(pieces, source, from, middle, start, joint, tolerance, depth + 1);
-  fitInto(pieces, source, middle, to, joint, end, tolerance, depth + 1);
+): Fit & { readonly miss: number } => {
+  const point = cubic(start, start, end, end);
+  const isPoint =
+    distance(start, end) < SAME_POINT && distance(start, parallelAt(source, (from + to) / 2)) < SAME_POINT;
+  if (isPoint) return { curve: point, to, miss: 0 };
+  const curve = fitHandles(source, from, to, start, end, tolerance);
+  if (curve === undefined) return { curve: point, to, miss: Number.POSITIVE_INFINITY };
+  return { curve, to, miss: offsetDeviation(source, curve, from, to) };
 };
 
 /** The handle lengths that bring the cubic nearest to the parallel; undefined where none points forward. */
@@ -165,18 +186,4 @@ const parallelSpeed = (s: Source, t: number, inward: number): number => {
   return Math.max(0, forwardness(s, t) / square);
 };
 
-/** Where to split: at an inflection well inside, else in the middle. */
-const splitParameter = (s: Source, from: number, to: number): number => {
-  const low = from + (to - from) * 0.2;
-  const high = to - (to - from) * 0.2;
-  let a = low;
-  let b = high;
-  const atLow = sourceCurvature(s, low);
-  if (atLow * sourceCurvature(s, high) >= 0) return (from + to) / 2;
-  for (let i = 0; i < 30; i += 1) {
-    const middle = (a + b) / 2;
-    if (sourceCurvature(s, middle) * atLow > 0) a = middle;
-    else b = middle;
-  }
-  return (a + b) / 2;
-};
+const tooTight = (): StaywrightError => new StaywrightError('impossible', 'the curve turns too sharply to be offset');

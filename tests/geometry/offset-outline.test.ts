@@ -223,6 +223,13 @@ describe('offset-outline', () => {
     }
   });
 
+  it('offsets an outline of a single cubic that closes on itself', () => {
+    const drop = [run([0, 0], [150, 120, -150, 120, 0, 0])];
+    for (const width of [1, 10, 30, -1, -10]) {
+      expect(faultsOf(drop, width, offsetOutline(wide(drop, width)))).toEqual([]);
+    }
+  });
+
   it('is the same however the shape is turned, mirrored, run or moved', () => {
     for (const panel of [ordinaryPanel(), bustPanel(), notched()]) {
       for (const width of [15, -12]) {
