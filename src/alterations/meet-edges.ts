@@ -3,10 +3,10 @@
 import { segmentLength } from '../geometry/arc-length.ts';
 import { tangentOn } from '../geometry/evaluate.ts';
 import { meetAtCorner } from '../geometry/extend.ts';
+import { growCubic } from '../geometry/grow-cubic.ts';
 import { pathEnd, pathStart, type Path } from '../geometry/path.ts';
 import { distance } from '../geometry/point.ts';
 import { reversePath } from '../geometry/reverse-path.ts';
-import { splitSegment } from '../geometry/split.ts';
 import { turn } from '../geometry/vector.ts';
 
 /** A curve goes on along itself at most once its own length: farther, the rounding of its handles would show. */
@@ -33,8 +33,8 @@ const drawnOn = (path: Path, gap: number, mostTurn: number): Path => {
   const direction = tangentOn(last, 1);
   let longest = last;
   for (let t = 1 + STEP; t <= FARTHEST; t += STEP) {
-    const [longer] = splitSegment(last, t);
-    if (longer.kind === 'line' || Math.abs(turn(direction, tangentOn(longer, 1))) > mostTurn) break;
+    const longer = growCubic(last, t);
+    if (Math.abs(turn(direction, tangentOn(longer, 1))) > mostTurn) break;
     longest = longer;
     if (segmentLength(longer) - segmentLength(last) > AMPLE * gap) break;
   }
