@@ -261,7 +261,7 @@ describe('offset-outline', () => {
         }
         expect(faultsOf(panel, width, result)).toEqual([]);
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
   });
 
@@ -275,7 +275,7 @@ describe('offset-outline', () => {
         expect(flawsOf(panel, back)).toEqual([]);
         for (const [i, path] of back.entries()) expect(farthestApart(path, panel[i]!)).toBeLessThan(0.03);
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
   });
 
