@@ -1,22 +1,39 @@
-import { Bezier } from 'bezier-js';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { pointOn } from '../../src/geometry/evaluate.ts';
-import { distance, point } from '../../src/geometry/point.ts';
+import { between, distance, point } from '../../src/geometry/point.ts';
 import { line } from '../../src/geometry/segment.ts';
 import { splitSegment, subSegment } from '../../src/geometry/split.ts';
 import { anyCubic, anyParameter } from '../support/arbitrary-curves.ts';
 
 describe('a split segment', () => {
-  it('agrees with another library on any cubic', () => {
+  it('has the handles of de Casteljau’s construction', () => {
     fc.assert(
       fc.property(anyCubic, fc.double({ min: 0.01, max: 0.99, noNaN: true }), (s, t) => {
-        const { left } = new Bezier([s.start, s.startHandle, s.endHandle, s.end]).split(t);
-        const [head] = splitSegment(s, t);
-        if (head.kind !== 'cubic') throw new Error('a cubic splits into cubics');
-        for (const [i, p] of [head.start, head.startHandle, head.endHandle, head.end].entries()) {
-          expect(distance(p, point(left.points[i]!.x, left.points[i]!.y))).toBeLessThan(1e-10);
-        }
+        const middle = between(s.startHandle, s.endHandle, t);
+        const first = between(s.start, s.startHandle, t);
+        const last = between(s.endHandle, s.end, t);
+        const expected = [
+          s.start,
+          first,
+          between(first, middle, t),
+          pointOn(s, t),
+          between(middle, last, t),
+          last,
+          s.end,
+        ];
+        const [head, tail] = splitSegment(s, t);
+        if (head.kind !== 'cubic' || tail.kind !== 'cubic') throw new Error('a cubic splits into cubics');
+        const found = [
+          head.start,
+          head.startHandle,
+          head.endHandle,
+          head.end,
+          tail.startHandle,
+          tail.endHandle,
+          tail.end,
+        ];
+        for (const [i, p] of found.entries()) expect(distance(p, expected[i]!)).toBeLessThan(1e-10);
       }),
     );
   });

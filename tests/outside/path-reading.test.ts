@@ -158,6 +158,8 @@ describe('transforms', () => {
         const [start] = segmentsOf(svgpath(`M${x} ${y}L${x + 1} ${y}`).transform(text));
         const ours = point(a * x + c * y + e, b * x + d * y + f);
         const size = 1 + Math.abs(ours.x) + Math.abs(ours.y);
+        // A line that is scaled to a point is no line to that library.
+        fc.pre(start !== undefined);
         expect(distance(start!.start, ours) / size).toBeLessThan(1e-6);
       }),
     );
