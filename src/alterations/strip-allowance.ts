@@ -66,22 +66,38 @@ const stripPanel = (
 ): { panel: Panel; findings: readonly Finding[] } => {
   const widthsOfEdges = panel.edges.map((edge) => widthOf(edge, widths)!);
   const edges = netEdges(panel, widthsOfEdges);
-  if (edges === undefined) return refuseTooWide(panel, widthsOfEdges, units);
+  if (!Array.isArray(edges)) return refuseStripping(panel, widthsOfEdges, edges, units);
   return carryMarks(panel, { ...panel, line: 'stitching', edges }, widthsOfEdges);
 };
 
-/** The stitching edges, or undefined where the panel is too small for its allowance. */
-const netEdges = (panel: Panel, widths: readonly number[]): Edge[] | undefined => {
+/** Why an allowance cannot be taken off; `tooWide` where a smaller one can be. */
+interface Trouble {
+  readonly reason: string;
+  readonly tooWide: boolean;
+  readonly hint?: string | undefined;
+}
+
+/** The stitching edges, or what stands in their way. */
+const netEdges = (panel: Panel, widths: readonly number[]): Edge[] | Trouble => {
   try {
     const plain = mitreCorners(panel, widths);
     const runs = plain.map((path, at) => ({ path, distance: -widths[at]! }));
     const paths = regrowCorners(plain, offsetOutline(runs, ALLOWANCE_TOLERANCE)).map(roundPath);
     const edges = panel.edges.map((edge, at) => ({ name: edge.name, path: paths[at]! }));
-    return isSound(panel, { ...panel, edges }) ? edges : undefined;
+    return isSound(panel, { ...panel, edges }) ? edges : TOO_SMALL;
   } catch (error) {
-    if (error instanceof StaywrightError && error.code === 'impossible') return undefined;
+    if (error instanceof StaywrightError && error.code === 'impossible') return troubleOf(error, panel);
     throw error;
   }
+};
+
+const TOO_SMALL: Trouble = { reason: 'the panel is too small', tooWide: true };
+
+/** What the offset says, in words of the panel. */
+const troubleOf = ({ cause, message, hint }: StaywrightError, panel: Panel): Trouble => {
+  if (typeof cause !== 'object' || cause === null) return { reason: message, tooWide: false, hint };
+  if (!('run' in cause)) return TOO_SMALL;
+  return { reason: `nothing would be left of its edge ${panel.edges[Number(cause.run)]!.name}`, tooWide: true };
 };
 
 /** Whether the net panel still is one: its outline does not cross itself, and its waist still runs from seam to seam. */
@@ -93,27 +109,36 @@ const isSound = (before: Panel, after: Panel): boolean => {
   );
 };
 
+const refuseStripping = (panel: Panel, widths: readonly number[], trouble: Trouble, units: Units): never => {
+  const asked = `an allowance of ${formatLength(Math.max(...widths), units)}`;
+  const where = `panel ${panel.name}`;
+  if (trouble.tooWide) {
+    const hint = largestWidth(panel, widths, units) ?? CHECK_SHAPE;
+    throw new StaywrightError('impossible', `${trouble.reason} for ${asked}`, { where, hint });
+  }
+  const hint = trouble.hint ?? CHECK_SHAPE;
+  throw new StaywrightError('impossible', `${asked} cannot be taken off: ${trouble.reason}`, { where, hint });
+};
+
+const CHECK_SHAPE = 'no allowance can be taken off this shape; check it with staywright check';
+
 /** A width so small that it is none. */
 const LEAST_WIDTH = 0.1;
 
-/** Halved down to what a maker can type, which was tried. */
-const refuseTooWide = (panel: Panel, widths: readonly number[], units: Units): never => {
-  const scaled = (part: number): number[] => widths.map((width) => width * part);
-  const part = largestPart((tried) => netEdges(panel, scaled(tried)) !== undefined);
+/** What works, halved down to what a maker can type, which was tried; undefined where nothing does. */
+const largestWidth = (panel: Panel, widths: readonly number[], units: Units): string | undefined => {
+  const tried = (part: number): Edge[] | Trouble =>
+    netEdges(
+      panel,
+      widths.map((width) => width * part),
+    );
+  const works = (part: number): boolean => Array.isArray(tried(part));
   const widest = Math.max(...widths);
-  const typed = typedLength(widest * part, units);
-  const fits = typed.mm > LEAST_WIDTH && netEdges(panel, scaled(typed.mm / widest)) !== undefined;
-  const same = widths.every((width) => width === widest);
-  const hint = !fits
-    ? 'no allowance can be taken off this shape; check it with staywright check'
-    : same
-      ? `the largest that works here is ${typed.text}`
-      : `with all widths smaller in proportion, the widest can be ${typed.text}`;
-  const asked = formatLength(widest, units);
-  throw new StaywrightError('impossible', `the panel is too small for an allowance of ${asked}`, {
-    where: `panel ${panel.name}`,
-    hint,
-  });
+  const typed = typedLength(widest * largestPart(works), units);
+  if (typed.mm <= LEAST_WIDTH || !works(typed.mm / widest)) return undefined;
+  return widths.every((width) => width === widest)
+    ? `the largest that works here is ${typed.text}`
+    : `with all widths smaller in proportion, the widest can be ${typed.text}`;
 };
 
 const sinceStripping = (finding: Finding): Finding => ({

@@ -52,7 +52,7 @@ export const cutLoops = (
   const whole = closed
     ? at?.part === start
     : start === 0 && line[line.length - 1]!.end === strands[strands.length - 1]!.end;
-  if (!whole) throw tooWide('the offset does not close');
+  if (!whole) throw unclear('the parallel does not close');
   const left = parts.filter((part, i) => part.clear && passed[i] === 0 && part.length > LEFT_OVER);
   if (left.some((part) => !liesOn(part.strand, line, sources))) {
     throw tooWide('the outline falls apart into several');
@@ -144,10 +144,13 @@ const inOrder = (line: readonly Strand[], closed: boolean): readonly Strand[] =>
   const first = closed ? places.findIndex((place, i) => place < places.at(i - 1)!) : 0;
   const turned = first > 0 ? [...line.slice(first), ...line.slice(0, first)] : line;
   if (turned.some((strand, i) => i > 0 && strand.source < turned[i - 1]!.source)) {
-    throw tooWide('the outline crosses itself');
+    throw unclear('the parallel crosses itself');
   }
   return turned;
 };
 
 const tooWide = (what: string): StaywrightError =>
+  new StaywrightError('impossible', `${what} at this width`, { hint: 'use a lesser width', cause: { tooWide: true } });
+
+const unclear = (what: string): StaywrightError =>
   new StaywrightError('impossible', `${what} at this width`, { hint: 'use a lesser width' });

@@ -8,7 +8,7 @@ import { OFFSET_TOLERANCE } from './tolerance.ts';
  * before it ends. Corners (every break of the tangent, also inside a run) are mitred outward and trimmed at the true crossing inward;
  * loops are cut off where the parallel crosses itself. Segments may vanish between their neighbours; a whole run may not.
  * Within `tolerance` of the true parallel. Throws `impossible` where nothing, several parts, or no closed line would be left
- * (the cause holds `{ run }` where one run vanishes).
+ * (the cause holds `{ run }` where one run vanishes, `{ tooWide: true }` where the outline is too small for the width).
  */
 export const offsetOutline = (runs: readonly OffsetRun[], tolerance: number = OFFSET_TOLERANCE): readonly Path[] =>
   offsetRuns(runs, true, tolerance);

@@ -108,6 +108,36 @@ describe('strip-allowance', () => {
     expect(() => stripAllowance(drawn, all(largest + 0.2))).toThrow(StaywrightError);
   });
 
+  it('names the edge of which nothing would be left', () => {
+    const drawn = outlined(
+      ['top', 0, -180],
+      ['point', 40, -186],
+      ['cb', 80, -180],
+      ['bottom', 80, 180],
+      ['cf', 0, 180],
+    );
+    const error = refusal(() => stripAllowance(drawn, { all: 2, byEdge: { cb: 38.5, point: 0 } }));
+    expect(error.message).toBe('nothing would be left of its edge point for an allowance of 38.50 mm');
+    expect(error.hint).toMatch(/the widest can be \d/);
+  });
+
+  it('says what else is wrong where the panel is not too small', () => {
+    const slit = outlined(
+      ['top', 0, -180],
+      ['slit', 40, -180],
+      ['top-2', 40, -90],
+      ['top-3', 40.01, -180],
+      ['cb', 80, -180],
+      ['bottom', 80, 180],
+      ['cf', 0, 180],
+    );
+    const { message, hint } = refusal(() => stripAllowance(slit, all(5)));
+    expect(message).toBe(
+      'an allowance of 5.00 mm cannot be taken off: the corner at (40.0, -90.0) is too sharp for a mitre',
+    );
+    expect(hint).toBe('blunt the corner, or offset its edges by less');
+  });
+
   it('says so where the two edges of a seam differ once stripped', () => {
     const box = cutting(boxPattern(2));
     expect(stripAllowance(box, all(5)).findings).toEqual([]);
@@ -119,6 +149,16 @@ describe('strip-allowance', () => {
     ]);
   });
 });
+
+/** A pattern of one panel without marks; each edge of its cutting line by its name and where it starts. */
+const outlined = (...corners: readonly (readonly [name: string, x: number, y: number])[]): Pattern => {
+  const [panel] = cutting(boxPattern(1)).panels;
+  const edges = corners.map(([name, x, y], at): Edge => {
+    const [, endX, endY] = corners[(at + 1) % corners.length]!;
+    return { name, path: { segments: [line({ x, y }, { x: endX, y: endY })] } };
+  });
+  return { ...boxPattern(1), panels: [{ ...panel!, edges, notches: [] }] };
+};
 
 /** The panel with its lower right corner moved out, without notches. */
 const leaning = (panel: Panel, by: number): Panel => {
