@@ -23,7 +23,7 @@ export const parseLength = (text: string, where: string): number => {
   if (unit.startsWith(','))
     return fail(`'${typed}' is not a length`, `write it with a point: ${typed.replace(',', '.')}`);
   if (size === undefined) return fail(`'${typed}' is not a length`);
-  if (unit === '') return fail(`'${typed}' has no unit`, `say which unit: ${typed}in or ${typed}mm`);
+  if (unit === '') return fail(`'${typed}' has no unit`, `say which unit: ${typed}cm, ${typed}in or ${typed}mm`);
   const scale = MM_PER[unit.toLowerCase()];
   if (scale === undefined) return fail(`'${unit}' is not a unit`, `write it in mm, cm or in: ${sign}${digits}in`);
   const length = (sign === '-' ? -size : size) * scale;

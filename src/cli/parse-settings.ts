@@ -8,25 +8,35 @@ export interface Setting {
 
 /** Splits `cb=4,side=1`, `top=6mm` or a bare `15mm`; the same name twice is refused. */
 export const parseSettings = (texts: readonly string[], where: string): Setting[] => {
-  const settings = texts.flatMap((text) => text.split(',')).map((part) => settingOf(part, where));
-  const names = settings.map((setting) => setting.name ?? '');
-  const twice = names.find((name, at) => names.indexOf(name) !== at);
-  if (twice !== undefined) {
-    throw new StaywrightError('usage', twice === '' ? 'two values for everything' : `'${twice}' is given twice`, {
-      where,
-    });
-  }
+  const settings = settingsOf(texts, where);
+  refuseTwice(settings, where);
   return settings;
 };
 
+const settingsOf = (texts: readonly string[], where: string): Setting[] =>
+  texts.flatMap((text) => text.split(',')).map((part) => settingOf(part, where));
+
+const refuseTwice = (settings: readonly Setting[], where: string): void => {
+  const names = settings.map((setting) => setting.name ?? '');
+  const twice = names.find((name, at) => names.indexOf(name) !== at);
+  if (twice === undefined) return;
+  throw new StaywrightError('usage', twice === '' ? 'two values for everything' : `'${twice}' is given twice`, {
+    where,
+    hint: twice === '' ? 'give one for all, and others by name: NAME=VALUE' : 'leave one of the two out',
+  });
+};
+
 /** As `parseSettings`, where a value without a name means nothing. */
-export const parseNamedSettings = (texts: readonly string[], where: string, like: string): Required<Setting>[] =>
-  parseSettings(texts, where).map(({ name, value }) => {
+export const parseNamedSettings = (texts: readonly string[], where: string, like: string): Required<Setting>[] => {
+  const settings = settingsOf(texts, where).map(({ name, value }) => {
     if (name === undefined) {
       throw new StaywrightError('usage', `'${value}' names nothing`, { where, hint: `write it like ${like}` });
     }
     return { name, value };
   });
+  refuseTwice(settings, where);
+  return settings;
+};
 
 const settingOf = (part: string, where: string): Setting => {
   const at = part.indexOf('=');

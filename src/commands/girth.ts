@@ -18,7 +18,7 @@ export const girth = defineCommand({
     { says: 'two inches above the waist as well', line: 'staywright girth net.svg --level waist,waist+2in' },
     {
       says: 'measure in the middle of a pipe: the sheet goes on, the report to the screen',
-      line: 'staywright take-in net.svg --seam cb --amount 6mm | staywright girth',
+      line: 'staywright take-in net.svg --seam cb --amount 6mm |\n  staywright girth --through > v2.svg',
     },
   ],
   notes: [

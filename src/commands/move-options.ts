@@ -7,6 +7,7 @@ import { parseLevel, parseLevels } from '../cli/parse-level.ts';
 import { parseNames } from '../cli/parse-names.ts';
 import { parseNamedSettings } from '../cli/parse-settings.ts';
 import { StaywrightError } from '../errors.ts';
+import type { Seam } from '../pattern/look-up.ts';
 
 type MoveOptions = {
   readonly seam?: string[] | undefined;
@@ -42,9 +43,14 @@ export const MOVE_NOTES: readonly string[] = [
 ];
 
 /** The alteration that the options ask for; which seams and levels there are is checked by the alteration itself. */
-export const moveOf = (options: MoveOptions, direction: MoveSeams['direction']): MoveSeams => {
+export const moveOf = (options: MoveOptions, direction: MoveSeams['direction'], seams: readonly Seam[]): MoveSeams => {
   if (options.seam === undefined && options.share === undefined) {
-    throw usage('which seam?', '--seam', 'name it as the sheet does: --seam cb');
+    const names = seams.map(({ name }) => name).join(', ');
+    throw usage(
+      'which seam?',
+      '--seam',
+      names === '' ? 'name its seams first: staywright help label' : `there are: ${names}`,
+    );
   }
   return {
     seams: parseNames(options.seam ?? [], '--seam'),

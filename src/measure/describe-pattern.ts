@@ -77,7 +77,6 @@ const panelFacts = (panel: Panel): Fact[] => {
 
 const edgeFacts = (of: string, { name, path, allowance }: Edge): Fact[] => [
   { of: `${of}, edge ${name}`, what: 'length', value: { mm: pathLength(path) } },
-  { of: `${of}, edge ${name}`, what: 'segments', value: { count: path.segments.length } },
   ...(allowance === undefined
     ? []
     : [{ of: `${of}, edge ${name}`, what: 'allowance', value: { mm: allowance } } satisfies Fact]),

@@ -23,12 +23,12 @@ const editDistance = (a: string, b: string): number => {
 const LONGEST = 80;
 
 /**
- * The name nearest to what was typed, or undefined where none is near: one slip in three letters is allowed, at least one.
+ * The name nearest to what was typed, or undefined where none is near: two slips in a word of five letters, then one more for every three; one in a shorter word.
  * Of equally near names the first wins.
  */
 export const nearestName = (typed: string, names: readonly string[]): string | undefined => {
   if (typed.length > LONGEST) return undefined;
-  const allowed = Math.max(1, Math.floor(typed.length / 3));
+  const allowed = Math.max(1, Math.floor((typed.length + 1) / 3));
   let nearest: string | undefined;
   let least = allowed + 1;
   for (const name of names) {

@@ -131,6 +131,21 @@ const typed: readonly BadCase[] = [
     message: /no level is called wiast\n {2}hint: did you mean waist\?/,
   },
   {
+    says: 'a level misspelt by two letters',
+    words: ['take-in', 'net.svg', '--seam', 'cb', '--amount', '1mm', '--above', 'waste'],
+    message: /no level is called waste\n {2}hint: did you mean waist\?/,
+  },
+  {
+    says: 'a length for a level',
+    words: 'label drawn.svg --line cutting --panels front,side,back --seams a,b,c,d --level bust=12cm'.split(' '),
+    message: /--level: '12cm' is a length, not a level\n {2}hint: .*waist\+12cm/,
+  },
+  {
+    says: 'shares without their seams',
+    words: ['take-in', 'net.svg', '--seam', 'cb,side-back', '--girth', '2cm', '--share', '2,1'],
+    message: /--share: '2' names nothing\n {2}hint: write it like cb=4,side=1/,
+  },
+  {
     says: 'a mistyped edge',
     words: ['add-allowance', 'net.svg', '--allowance', '15mm', '--allowance', 'tpo=6mm'],
     message: /'tpo'\n {2}hint: did you mean top\?/,
@@ -163,7 +178,7 @@ const typed: readonly BadCase[] = [
   {
     says: 'a bare number',
     words: ['take-in', 'net.svg', '--seam', 'cb', '--amount', '0.5'],
-    message: /--amount: '0\.5' has no unit\n {2}hint: say which unit: 0\.5in or 0\.5mm/,
+    message: /--amount: '0\.5' has no unit\n {2}hint: say which unit: 0\.5cm, 0\.5in or 0\.5mm/,
   },
   {
     says: 'a bare number in a level',
@@ -181,7 +196,11 @@ const typed: readonly BadCase[] = [
     message: /--at: cannot go with --amount/,
   },
   { says: 'no amount', words: ['let-out', 'net.svg', '--seam', 'cb'], message: /--amount: how much\?/ },
-  { says: 'no seam', words: ['let-out', 'net.svg', '--amount', '1mm'], message: /--seam: which seam\?/ },
+  {
+    says: 'no seam',
+    words: ['let-out', 'net.svg', '--amount', '1mm'],
+    message: /--seam: which seam\?\n {2}hint: there are: cf, front-side, side-back, cb\n/,
+  },
   { says: 'two sheets', words: ['girth', 'net.svg', 'cut.svg'], message: /cut\.svg: one sheet at a time/ },
   {
     says: 'a unit that is none',

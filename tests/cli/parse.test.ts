@@ -6,6 +6,7 @@ import { parseNames } from '../../src/cli/parse-names.ts';
 import { parseNamedSettings, parseSettings } from '../../src/cli/parse-settings.ts';
 import { shellWord } from '../../src/cli/shell-word.ts';
 import { tableText } from '../../src/cli/table-text.ts';
+import { caught } from '../support/caught.ts';
 import { runShell } from '../support/run-staywright.ts';
 
 describe('a length', () => {
@@ -72,8 +73,19 @@ describe('a level', () => {
   });
 
   it('without a name is refused', () => {
-    expect(() => parseLevel('+2in', '--level')).toThrow(/names no level/);
     expect(() => parseLevels('waist,', '--level')).toThrow(/names no level/);
+  });
+
+  it.each([
+    ['12cm', 'waist+12cm'],
+    ['1 1/2in', 'waist+1 1/2in'],
+    ['+2in', 'waist+2in'],
+    ['-2in', 'waist-2in'],
+  ])('%s is a length: %s is offered', (typed, offered) => {
+    expect(caught(() => parseLevel(typed, '--level'))).toMatchObject({
+      message: `'${typed}' is a length, not a level`,
+      hint: `say from which level: ${offered}`,
+    });
   });
 });
 
@@ -89,6 +101,13 @@ describe('names and settings', () => {
     expect(() => parseSettings(['6mm', '7mm'], 'x')).toThrow(/two values for everything/);
     expect(() => parseSettings(['top='], 'x')).toThrow(/not complete/);
     expect(() => parseNamedSettings(['6mm'], 'x', 'a=1mm')).toThrow(/names nothing/);
+  });
+
+  it('without their names are told how they are written', () => {
+    expect(caught(() => parseNamedSettings(['2,1'], '--share', 'cb=4,side=1'))).toMatchObject({
+      message: "'2' names nothing",
+      hint: 'write it like cb=4,side=1',
+    });
   });
 });
 

@@ -56,9 +56,12 @@ test('unknown names are refused with the nearest one', () => {
   expect(caught(() => seamNamed(halfPattern(), 'zebra')).hint).toBe('there are: cf, front-side, side, side-back, cb');
 });
 
-test('nearest names allow one slip in three letters, swaps and capitals', () => {
+test('nearest names allow two slips in five letters and one in a shorter word, swaps and capitals', () => {
   expect(nearestName('BUST', ['waist', 'bust'])).toBe('bust');
+  expect(nearestName('waste', ['bust', 'waist'])).toBe('waist');
+  expect(nearestName('hop', ['hip'])).toBe('hip');
   expect(nearestName('ab', ['xy'])).toBeUndefined();
+  expect(nearestName('busk', ['back'])).toBeUndefined();
   expect(nearestName('a'.repeat(5000), ['a'])).toBeUndefined();
   expect(suggestName('x', [])).toBe('there are none');
 });
