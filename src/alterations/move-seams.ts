@@ -1,9 +1,10 @@
 /** Taking in and letting out: moving the stitching lines of seams by exact amounts. */
 
+import { StaywrightError } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
 import { mateFindings } from '../pattern/mates.ts';
 import type { Panel } from '../pattern/panel.ts';
-import type { Pattern } from '../pattern/pattern.ts';
+import type { Pattern, Units } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
 import { settleMarks } from '../pattern/settle-marks.ts';
 import { scaleAmount } from './amount-along.ts';
@@ -41,15 +42,41 @@ const movesOf = (panel: Panel, plans: readonly SeamPlan[], direction: 'in' | 'ou
       })),
   );
 
-/** All panels altered, marks unsettled, or the first trouble. */
-const attempt = (pattern: Pattern, plans: readonly SeamPlan[], what: MoveSeams): readonly Panel[] | Trouble => {
+type RedrawCutting = (panel: Panel) => Panel;
+
+/** One panel altered and settled, or why it cannot be. */
+const attemptPanel = (
+  panel: Panel,
+  moves: readonly EdgeMove[],
+  square: boolean,
+  units: Units,
+  redrawCutting?: RedrawCutting,
+): Panel | string => {
+  const moved = movePanelEdges(panel, moves, square);
+  if (typeof moved === 'string') return moved;
+  const reason = panelTrouble(panel, moved, units);
+  if (reason !== undefined) return reason;
+  try {
+    return settleMarks(panel, moved, redrawCutting);
+  } catch (error) {
+    if (!(error instanceof StaywrightError) || error.code !== 'impossible') throw error;
+    return `would have no sound cutting line (${error.message})`;
+  }
+};
+
+/** All panels altered, or the first trouble. */
+const attempt = (
+  pattern: Pattern,
+  plans: readonly SeamPlan[],
+  what: MoveSeams,
+  redrawCutting?: RedrawCutting,
+): readonly Panel[] | Trouble => {
   const panels: Panel[] = [];
   for (const panel of pattern.panels) {
     const moves = movesOf(panel, plans, what.direction);
-    const moved = moves.length === 0 ? panel : movePanelEdges(panel, moves, what.square);
-    const reason = typeof moved === 'string' ? moved : panelTrouble(panel, moved, pattern.units);
-    if (reason !== undefined) return { panel: panel.name, reason };
-    if (typeof moved !== 'string') panels.push(moved);
+    const done = moves.length === 0 ? panel : attemptPanel(panel, moves, what.square, pattern.units, redrawCutting);
+    if (typeof done === 'string') return { panel: panel.name, reason: done };
+    panels.push(done);
   }
   return panels;
 };
@@ -63,11 +90,16 @@ const scalePlans = (plans: readonly SeamPlan[], part: number): SeamPlan[] =>
 const SMALLER = [1, 0.97, 0.94, 0.9, 0.8, 0.5] as const;
 
 /** The largest alteration of the same kind that was seen to work, in lengths a maker can type. */
-const largestTyped = (pattern: Pattern, plans: readonly SeamPlan[], what: MoveSeams): TypedPart | undefined => {
-  const part = largestPart((tried) => !isTrouble(attempt(pattern, scalePlans(plans, tried), what)));
+const largestTyped = (
+  pattern: Pattern,
+  plans: readonly SeamPlan[],
+  what: MoveSeams,
+  redrawCutting?: RedrawCutting,
+): TypedPart | undefined => {
+  const part = largestPart((tried) => !isTrouble(attempt(pattern, scalePlans(plans, tried), what, redrawCutting)));
   for (const tried of [part + LARGEST_PART_ERROR, ...SMALLER.map((smaller) => part * smaller)]) {
     const typed = typedPart(what, tried, pattern.units);
-    if (typed && !isTrouble(attempt(pattern, planMoves(pattern, typed.what), typed.what))) return typed;
+    if (typed && !isTrouble(attempt(pattern, planMoves(pattern, typed.what), typed.what, redrawCutting))) return typed;
   }
   return undefined;
 };
@@ -79,14 +111,13 @@ const largestTyped = (pattern: Pattern, plans: readonly SeamPlan[], what: MoveSe
  * Accuracy: amounts at levels 0.01 mm, elsewhere REFIT_TOLERANCE.
  *
  * @throws usage for names, levels and amounts that do not fit; input for panels that still carry allowance; impossible, with the
- * largest amount that works, where a panel would cross itself, get too narrow, lose a level or have too short a seam.
+ * largest amount that works, where a panel would cross itself, get too narrow, lose a level, have too short a seam or no cutting line.
  */
-export const moveSeams = (pattern: Pattern, what: MoveSeams, redrawCutting?: (panel: Panel) => Panel): MovedSeams => {
+export const moveSeams = (pattern: Pattern, what: MoveSeams, redrawCutting?: RedrawCutting): MovedSeams => {
   refuseCutting(pattern);
   const plans = planMoves(pattern, what);
-  const outcome = attempt(pattern, plans, what);
-  if (isTrouble(outcome)) throw refusal(outcome.panel, outcome.reason, largestTyped(pattern, plans, what));
-  const panels = outcome.map((panel, index) => settleMarks(pattern.panels[index]!, panel, redrawCutting));
+  const panels = attempt(pattern, plans, what, redrawCutting);
+  if (isTrouble(panels)) throw refusal(panels.panel, panels.reason, largestTyped(pattern, plans, what, redrawCutting));
   const moved = { ...pattern, panels };
   return {
     pattern: moved,

@@ -62,6 +62,9 @@ export const planMoves = (pattern: Pattern, what: MoveSeams): SeamPlan[] => {
   const { by, where } = what;
   const seams = namedSeams(pattern, what);
   const amounts = by.kind === 'girth' ? shareGirth(pattern, seams, by.girth, by.share) : [];
+  if (by.kind === 'girth' && amounts.every((amount) => Math.abs(amount) < SAME_POINT)) {
+    refuse('--girth', 'moves nothing once shared', 'give a larger girth');
+  }
   const plans = seams.map((seam, index): SeamPlan => ({
     seam,
     along: ({ panel, edge }) => {

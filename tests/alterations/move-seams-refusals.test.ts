@@ -1,6 +1,10 @@
 import { expect, test } from 'vitest';
+import { StaywrightError } from '../../src/errors.ts';
 import { moveSeams } from '../../src/alterations/move-seams.ts';
 import type { MoveSeams } from '../../src/alterations/move-seams-options.ts';
+import { chordAt } from '../../src/pattern/chord.ts';
+import { outlineOf } from '../../src/pattern/outline.ts';
+import type { Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { caught } from '../support/caught.ts';
 import { at, letOut, takeIn } from '../support/moves.ts';
@@ -142,6 +146,23 @@ test('a square move that would fold the line is refused', () => {
   expect(largestIn(error.hint)).toBeLessThan(30);
 });
 
+test('an amount that leaves no room for the cutting line is refused with the largest that does', () => {
+  const panel = straightPanel();
+  const cut = patternOf({ ...panel, cutting: outlineOf(panel) });
+  const narrowest = 50;
+  const redraw = (tried: Panel): Panel => {
+    if (chordAt(tried, 0)!.width >= narrowest) return tried;
+    throw new StaywrightError('impossible', 'the cutting line would cross itself at 40,0', { where: 'panel straight' });
+  };
+  const error = caught(() => moveSeams(cut, takeIn(['cb'], 30), redraw));
+  expect(error).toMatchObject({
+    code: 'impossible',
+    where: 'panel straight',
+    message: 'would have no sound cutting line (the cutting line would cross itself at 40,0)',
+    hint: 'the largest amount that works is 20mm',
+  });
+});
+
 test('panels that still carry allowance are refused as girth refuses them', () => {
   const cut = patternOf({ ...straightPanel(), line: 'cutting' });
   expect(refused(cut, takeIn(['cb'], 5))).toMatchObject({
@@ -157,6 +178,11 @@ test.each<[string, MoveSeams, object]>([
   ['top, which is no seam', takeIn(['top'], 5), { message: 'no seam is called top' }],
   ['no seam', takeIn([], 5), { where: '--seam' }],
   ['no amount', takeIn(['cb'], 0), { where: '--amount' }],
+  [
+    'a girth that is nothing once shared',
+    takeIn(['side'], { kind: 'girth', girth: 0.001 }),
+    { where: '--girth', message: 'moves nothing once shared' },
+  ],
   ['an amount that is no number', takeIn(['cb'], Number.NaN), { where: '--amount' }],
   [
     'an unknown level',
