@@ -16,8 +16,8 @@ export interface SeamMove {
   /** Stitching lines of this seam that are drawn: on one half for pairs, on both for single panels. */
   readonly linesDrawn: number;
   readonly linesRoundBody: number;
-  /** What each line moves at each named level in the direction asked for, and what that makes round the body. */
-  readonly levels: readonly { readonly level: string; readonly amount: number; readonly roundBody: number }[];
+  /** What each line moves at each named level in the direction asked for, and, measured along it, what that makes round the body. */
+  readonly levels: readonly { readonly level: string; readonly amount: number; readonly roundBody?: number }[];
 }
 
 /** One corner of a panel that lies elsewhere now. */
@@ -71,7 +71,7 @@ const girthOf = (pattern: Pattern, level: string): number | undefined => {
   return half * timesRound(pattern);
 };
 
-const seamMove = (pattern: Pattern, { seam, along }: SeamPlan): SeamMove => {
+const seamMove = (pattern: Pattern, { seam, along }: SeamPlan, square: boolean): SeamMove => {
   const linesRoundBody = seam.edges.length * timesRound(pattern);
   const first = seam.edges[0]!;
   const amounts = along(first);
@@ -83,7 +83,7 @@ const seamMove = (pattern: Pattern, { seam, along }: SeamPlan): SeamMove => {
       const y = findLevel(first.panel, name)?.y;
       if (y === undefined) return [];
       const amount = amounts.value(y);
-      return [{ level: name, amount, roundBody: amount * linesRoundBody }];
+      return [{ level: name, amount, ...(square ? {} : { roundBody: amount * linesRoundBody }) }];
     }),
   };
 };
@@ -97,7 +97,7 @@ export const seamFigures = (
 ): SeamsChange => ({
   direction: what.direction,
   square: what.square,
-  seams: plans.map((plan) => seamMove(before, plan)),
+  seams: plans.map((plan) => seamMove(before, plan, what.square)),
   girth: levelNames(before).flatMap((level) => {
     const [was, is] = [girthOf(before, level), girthOf(after, level)];
     return was === undefined || is === undefined ? [] : [{ level, before: was, after: is }];

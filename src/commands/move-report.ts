@@ -92,7 +92,11 @@ const jsonOf = (change: SeamsChange): Record<string, unknown> => ({
     seam,
     lines_drawn: linesDrawn,
     lines_round_body: linesRoundBody,
-    levels: levels.map(({ level, amount, roundBody }) => ({ level, amount_mm: amount, round_body_mm: roundBody })),
+    levels: levels.map(({ level, amount, roundBody }) => ({
+      level,
+      amount_mm: amount,
+      ...(roundBody === undefined ? {} : { round_body_mm: roundBody }),
+    })),
   })),
   levels: change.girth.map(({ level, before, after }) => ({
     level,

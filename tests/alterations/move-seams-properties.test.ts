@@ -66,7 +66,7 @@ const attempted = (before: Pattern, what: MoveSeams): MovedSeams | undefined => 
 const worstGirth = ({ change }: MovedSeams): number =>
   Math.max(
     ...change.girth.map(({ before, after }, i) => {
-      const asked = change.seams.reduce((sum, seam) => sum + seam.levels[i]!.roundBody, 0);
+      const asked = change.seams.reduce((sum, seam) => sum + seam.levels[i]!.roundBody!, 0);
       return Math.abs(after - before - (change.direction === 'in' ? -asked : asked));
     }),
   );

@@ -197,6 +197,11 @@ test('a square amount is the distance between the old line and the new, as with 
   expect(chordAt(moved, -100)!.toX - 90).toBeCloseTo((10 * Math.hypot(20, 200)) / 200, 9);
 });
 
+test('a square amount claims no length round the body: that follows from the slant of the seam', () => {
+  const { change } = moveSeams(patternOf(straightPanel()), letOut(['cb'], 10, { square: true }));
+  for (const level of change.seams[0]!.levels) expect(level).not.toHaveProperty('roundBody');
+});
+
 test('the report names the corners that moved and the lengths of every changed edge', () => {
   const moved = moveSeams(patternOf(straightPanel()), letOut(['cb'], 10));
   expect(moved.change.ends.map(({ corner }) => corner)).toEqual(['top-back', 'bottom-back']);
