@@ -16,11 +16,11 @@ interface EdgeLengths {
   readonly below: number | undefined;
 }
 
-/** An edge measured whole, and from the waist (on which panels are matched) upwards and downwards where it crosses it. */
+/** An edge measured whole, and from the waist (on which panels are matched) upwards and downwards; where it crosses it first from its top. */
 const lengthsOf = ({ panel, edge, side }: SeamEdge): EdgeLengths => {
   const whole = pathLength(edge.path);
   const waist = findLevel(panel, 'waist');
-  const crossing = waist && crossHorizontal(edge.path, waist.y)[0];
+  const crossing = waist && crossHorizontal(edge.path, waist.y).at(side === 'back' ? 0 : -1);
   if (!crossing) return { whole, above: undefined, below: undefined };
   const first = lengthTo(edge.path, crossing.location);
   return side === 'back'

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { mateFindings } from '../../src/pattern/mates.ts';
+import { seamsOf } from '../../src/pattern/look-up.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
-import { halfPattern, panelOf, patternOf, run } from '../support/shaped-panels.ts';
+import { halfPattern, mirrored, panelOf, patternOf, run, swingingPanel } from '../support/shaped-panels.ts';
 
 /** A straight panel between the given heights above and below the waist. */
 const block = (name: string, seams: readonly [string, string], above: number, below: number): Panel =>
@@ -43,4 +44,10 @@ test('what is longer above and shorter below is reported twice, though the whole
 
 test('small differences on both sides of the waist that add up are reported for the whole seam', () => {
   expect(mateFindings(pair(201, 151))).toMatchObject([{ where: 'seam side' }]);
+});
+
+test('edges alike that cross the waist three times fit each other, whichever way they run', () => {
+  const seam = patternOf(swingingPanel('front', ['cf', 'side']), mirrored(swingingPanel('back', ['side', 'cb'])));
+  expect(seamsOf(seam).find(({ name }) => name === 'side')?.edges).toHaveLength(2);
+  expect(mateFindings(seam)).toEqual([]);
 });
