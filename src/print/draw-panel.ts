@@ -1,11 +1,11 @@
 import { pathLength } from '../geometry/arc-length.ts';
-import { distance, movePoint, type Point } from '../geometry/point.ts';
-import { scaled, unit, vectorTo } from '../geometry/vector.ts';
+import type { Path } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { notchOnCutting } from '../pattern/notch-on-cutting.ts';
 import { outlineOf } from '../pattern/outline.ts';
 import type { Grain, Notch, Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { drawArrow } from './draw-arrow.ts';
-import { grainLine } from './grain-line.ts';
 import type { Ink } from './ink.ts';
 import { BONE, CUTTING, dashedToEnds, GRAIN, LEVEL, NOTCH, STITCHING, WAIST } from './line-style.ts';
 import { pointsOf } from './panel-shape.ts';
@@ -23,8 +23,7 @@ export interface PanelContext {
 /** Draws a panel with its marks and words, in its own coordinates; gives back the corners of every block of words. */
 export const drawPanel = (ink: Ink, panel: Panel, { pattern, hash, joints }: PanelContext): Point[][] => {
   const outline = pointsOf(outlineOf(panel));
-  const cutting = panel.cutting && pointsOf(panel.cutting);
-  const notches = panel.notches.map((notch) => notchLine(notch, cutting));
+  const notches = panel.notches.map((notch) => notchLine(notch, panel.cutting));
   const marks = [
     ...panel.levels.map(({ fromX, toX, y }) => [
       { x: fromX, y },
@@ -32,8 +31,8 @@ export const drawPanel = (ink: Ink, panel: Panel, { pattern, hash, joints }: Pan
     ]),
     ...notches,
     ...panel.bones.map(pointsOf),
+    ...(panel.grain ? [[panel.grain.from, panel.grain.to]] : []),
   ];
-  const grain = grainLine(panel, outline, [[...outline, outline[0]!], ...marks]);
   if (panel.cutting) ink.strokePath(panel.cutting, CUTTING);
   drawOutline(ink, panel);
   for (const level of panel.levels) {
@@ -47,9 +46,8 @@ export const drawPanel = (ink: Ink, panel: Panel, { pattern, hash, joints }: Pan
   }
   for (const bone of panel.bones) ink.strokePath(bone, BONE);
   for (const notch of notches) ink.strokeLine(notch, NOTCH);
-  if (grain) drawGrain(ink, grain);
-  const lines = grain ? [...marks, [grain.from, grain.to]] : marks;
-  const blocks = panelTexts({ pattern, panel, outline, lines, joints, hash });
+  if (panel.grain) drawGrain(ink, panel.grain);
+  const blocks = panelTexts({ pattern, panel, outline, lines: marks, joints, hash });
   for (const { text, at, size, angle, weight } of blocks.flatMap(linesOf)) {
     ink.text(text, at, { size, angle, weight, align: 'middle' });
   }
@@ -63,25 +61,10 @@ const drawOutline = (ink: Ink, panel: Panel): void => {
 };
 
 /** From inside the stitching line out to the cutting line, where there is one: the notch is snipped there. */
-const notchLine = ({ at, inner }: Notch, cutting: readonly Point[] | undefined): Point[] => {
-  const out = unit(vectorTo(inner, at));
-  const reach = cutting ? firstCrossing(at, movePoint(at, scaled(out, 60)), cutting) : undefined;
-  return [inner, reach ?? at];
-};
-
-const firstCrossing = (from: Point, to: Point, polygon: readonly Point[]): Point | undefined => {
-  const crossings = polygon.flatMap((a, index) => {
-    const b = polygon[(index + 1) % polygon.length]!;
-    const [d, e] = [vectorTo(from, to), vectorTo(a, b)];
-    const across = d.dx * e.dy - d.dy * e.dx;
-    if (across === 0) return [];
-    const f = vectorTo(from, a);
-    const t = (f.dx * e.dy - f.dy * e.dx) / across;
-    const u = (f.dx * d.dy - f.dy * d.dx) / across;
-    return t >= 0 && t <= 1 && u >= 0 && u <= 1 ? [movePoint(from, scaled(d, t))] : [];
-  });
-  return crossings.toSorted((p, q) => distance(from, p) - distance(from, q))[0];
-};
+const notchLine = (notch: Notch, cutting: Path | undefined): Point[] => [
+  notch.inner,
+  (cutting && notchOnCutting(notch, cutting)) ?? notch.at,
+];
 
 const drawGrain = (ink: Ink, { from, to }: Grain): void => {
   ink.strokeLine([from, to], GRAIN);

@@ -50,6 +50,7 @@ const wordsOf = (pattern: Pattern, panel: Panel, hash: string): Words[] => [
   { text: panel.name, size: NAME, weight: 'bold' },
   { text: pattern.pieces === 'pairs' ? 'cut 2, mirrored' : 'cut 1', size: CUT, weight: 'regular' },
   { text: whichLine(panel), size: NOTE, weight: 'regular' },
+  ...(panel.grain ? [] : [{ text: 'no grainline', size: NOTE, weight: 'regular' } as const]),
   { text: pattern.name, size: NOTE, weight: 'regular' },
   { text: `version ${hash.slice(0, 8)}`, size: NOTE, weight: 'regular' },
 ];

@@ -6,7 +6,7 @@ import { setText } from './set-text.ts';
 /** Printers leave 4 to 7 mm of the paper's edge bare, each its own: see the sources of `shared/paper-sizes.json`. */
 const SAFE_MARGIN = 6;
 
-/** What a maker should know before printing: a margin that printers cut into, characters that no font can show. */
+/** What a maker should know before printing: a margin that printers cut into, panels without a grainline, characters that no font can show. */
 export const printFindings = (
   pattern: Pattern,
   options: Pick<PrintOptions, 'margin' | 'title' | 'changes'>,
@@ -19,6 +19,16 @@ export const printFindings = (
       where: '--margin',
       message: `many printers cannot print within 4 to 7 mm of the edge; ${options.margin} mm may be cut off`,
       cure: 'use 10mm unless you know your printer',
+    });
+  }
+  const bare = pattern.panels.filter(({ grain }) => !grain).map(({ name }) => name);
+  if (bare.length > 0) {
+    findings.push({
+      weight: 'note',
+      kind: 'no-grainline',
+      where: bare.length === 1 ? `panel ${bare[0]}` : `panels ${bare.join(', ')}`,
+      message: 'no grainline: the grain is taken to be upright, and no arrow is printed',
+      cure: 'draw a line named grain in the drawing, and label it again',
     });
   }
   for (const [where, texts] of textsOf(pattern, options)) {

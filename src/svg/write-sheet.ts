@@ -1,7 +1,9 @@
 import type { Path } from '../geometry/path.ts';
 import { movePoint, type Point } from '../geometry/point.ts';
+import { roundPoint } from '../geometry/round-path.ts';
 import { line } from '../geometry/segment.ts';
 import { leftNormal, plus, scaled, unit, vectorTo } from '../geometry/vector.ts';
+import { notchOnCutting } from '../pattern/notch-on-cutting.ts';
 import type { Panel } from '../pattern/panel.ts';
 import { escapeXml } from './escape-xml.ts';
 import { formatNumber } from './format-number.ts';
@@ -45,6 +47,15 @@ const markLines = (panel: Panel): string[] => [
   ...panel.bones.map((bone) => curve('bone', bone)),
 ];
 
+/** The notches carried on from the stitching line to the cutting line: whoever cuts the sheet snips them there. */
+const snips = ({ notches, cutting }: Panel): string[] =>
+  cutting === undefined
+    ? []
+    : notches.flatMap((notch) => {
+        const end = notchOnCutting(notch, cutting);
+        return end ? [`<path data-kind="label" ${MARK_STYLES.notch} d="${straight(roundPoint(end), notch.at)}"/>`] : [];
+      });
+
 /** Arrowheads on both ends of a grainline. */
 const arrows = (from: Point, to: Point): string => {
   const along = scaled(unit(vectorTo(from, to)), ARROW);
@@ -60,6 +71,7 @@ const arrows = (from: Point, to: Point): string => {
 const textLines = (panel: Panel, box: Placing['panels'][number]['box']): string[] => {
   const { x, y, size } = labelPlace(panel, box);
   return [
+    ...snips(panel),
     `<text data-kind="label" ${TEXT_STYLE} font-size="${size}" text-anchor="middle" x="${x}" y="${y}">${escapeXml(panel.name)}</text>`,
     ...(panel.grain ? [arrows(panel.grain.from, panel.grain.to)] : []),
     ...panel.levels.map(

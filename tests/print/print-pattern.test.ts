@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { addAllowance } from '../../src/alterations/add-allowance.ts';
 import { evaluatedPoints } from '../support/evaluated-points.ts';
 import { halfPattern } from '../support/half-pattern.ts';
+import { withGrain } from '../support/with-grain.ts';
 import { readPdf, type DrawnPath, type Place, type ReadDocument } from '../support/read-pdf.ts';
 import { layoutPages } from '../../src/print/layout-pages.ts';
 import { onSheet, type PageLayout } from '../../src/print/page-layout.ts';
@@ -236,7 +237,7 @@ describe('a printed pattern', () => {
   });
 
   it('tells cutting, stitching and other lines apart by weight and dash, and carries notches out to the cutting line', async () => {
-    const pattern = halfPattern();
+    const pattern = withGrain(halfPattern());
     const { pattern: cut } = addAllowance(pattern, { all: 10, byEdge: {} }, { default: 'mitre' });
     const { pages } = await readPdf(await printPattern({ ...cut, panels: cut.panels.slice(0, 1) }, options('a0')));
     const lines = pages[0]!.paths.filter((path) => path.depth === 1 && !path.filled);
@@ -249,6 +250,17 @@ describe('a printed pattern', () => {
     const first = await readPdf(await printPattern({ ...cut, panels: cut.panels.slice(0, 1) }, options('a0')));
     expect(first.pages[0]!.text).toContain('with seam allowance');
     expect(first.pages[0]!.text).toContain('10 mm');
+  });
+
+  it('draws a grainline only where the panel has one, and says so where it has none', async () => {
+    const [first, ...others] = halfPattern().panels;
+    const [grained] = withGrain({ ...halfPattern(), panels: [first!] }).panels;
+    const { pages } = await readPdf(
+      await printPattern({ ...halfPattern(), panels: [grained!, ...others] }, options('a0')),
+    );
+    const { paths, text } = pages[0]!;
+    expect(paths.filter(({ depth, filled }) => depth === 1 && filled)).toHaveLength(2);
+    expect(text.match(/no grainline/g)).toHaveLength(5);
   });
 
   it('takes any name', async () => {

@@ -1,10 +1,12 @@
 import * as fc from 'fast-check';
 import { Resvg } from '@resvg/resvg-js';
 import { describe, expect, it } from 'vitest';
+import { addAllowance } from '../../src/alterations/add-allowance.ts';
 import { pathEnd, pathStart } from '../../src/geometry/path.ts';
 import { point } from '../../src/geometry/point.ts';
 import { line } from '../../src/geometry/segment.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
+import { hashGeometry } from '../../src/record/hash-geometry.ts';
 import { writeSheet } from '../../src/svg/write-sheet.ts';
 import { boxPattern } from '../support/box-pattern.ts';
 import { halfPattern } from '../support/half-pattern.ts';
@@ -123,6 +125,19 @@ describe('a sheet', () => {
     for (let y = 0; y < height; y += 1) for (let x = 0; x < width; x += 1) if (isInk(x, y)) ink += 1;
     expect(ink).toBeGreaterThan(1000);
     for (let x = 0; x < width; x += 1) expect(isInk(x, 2) || isInk(x, height - 3)).toBe(false);
+  });
+
+  it('carries each notch on to the cutting line, in the same place every time, and reads the notch alone', () => {
+    const { pattern } = addAllowance(boxPattern(2), { all: 15, byEdge: { cb: 0 } }, { default: 'mitre' });
+    const sheet = { pattern, record: [] };
+    const text = writeSheet(sheet);
+    const marks = [...text.matchAll(/data-kind="label" stroke="#1a1a1a" .* d="M (.*) L (.*)"/g)];
+    // The second panel's notch is on an edge without allowance: there is no way to go.
+    expect(marks.map(([, from, to]) => [from, to])).toEqual([['95,60', '80,60']]);
+    const read = sheetOf(text);
+    expect(read.pattern.panels.map(({ notches }) => notches)).toEqual(pattern.panels.map(({ notches }) => notches));
+    expect(writeSheet(read)).toBe(text);
+    expect(hashGeometry(read.pattern)).toBe(hashGeometry(pattern));
   });
 
   it('tells lines apart by weight and dash', () => {
