@@ -124,7 +124,8 @@ export const clearanceOf = (sources: readonly Source[], closed: boolean, lines: 
         const py = y - ay[c]!;
         const along = (px * ex + py * ey) / (ex * ex + ey * ey);
         const source = sources[i]!;
-        if (source.distance * side > 0 && !(uneven && ((px * ey - py * ex) * side < 0 || isPassedOn(c, along, x, y)))) {
+        const binds = side === 0 ? source.distance !== 0 : source.distance * side > 0;
+        if (binds && !(uneven && ((px * ey - py * ex) * source.distance < 0 || isPassedOn(c, along, x, y)))) {
           const clamped = along < 0 ? 0 : along > 1 ? 1 : along;
           const limit = along <= 0 ? startWidth[c]! : along >= 1 ? endWidth[c]! : Math.abs(source.distance);
           const dx = px - clamped * ex;

@@ -87,6 +87,17 @@ describe('offset-outline', () => {
     ]);
   });
 
+  it('drops the pieces of an edge of no width that its neighbours reach past', () => {
+    const pieces = run([0, 300], [0, 285], [0, 15], [0, 0]);
+    const result = offsetOutline(wide([...rectangle.slice(0, 3), pieces], -15, -15, -20, 0));
+    expect(corners(result)).toEqual([
+      [185, 15],
+      [185, 280],
+      [0, 280],
+      [0, 15],
+    ]);
+  });
+
   it('leaves an outline of no width as it is', () => {
     const panel = ordinaryPanel();
     expect(offsetOutline(wide(panel, 0))).toEqual(panel);
