@@ -2,7 +2,7 @@
 
 import { StaywrightError } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
-import { mateFindings } from '../pattern/mates.ts';
+import { changedMateFindings } from '../pattern/mates.ts';
 import type { Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
@@ -124,7 +124,7 @@ export const moveSeams = (pattern: Pattern, what: MoveSeams, redrawCutting?: Red
     change: seamFigures(pattern, moved, what, plans),
     findings: [
       ...panels.flatMap((panel, index) => notchFindings(pattern.panels[index]!, panel)),
-      ...mateFindings(moved),
+      ...changedMateFindings(pattern, moved),
     ],
   };
 };

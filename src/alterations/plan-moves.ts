@@ -37,12 +37,16 @@ const checkAmounts = ({ by, where, square }: MoveSeams): void => {
   }
 };
 
-/** Whether the edge is anywhere in the part that moves; between its breaks an amount is monotone, so that these tell of all heights. */
-export const reaches = (seamEdge: SeamEdge, along: AmountAlong): boolean => {
-  const { minY, maxY } = pathBox(seamEdge.edge.path);
+/** The amounts at the ends and breaks of an edge; between these an amount is monotone, so that they tell of all heights. */
+export const extremes = ({ edge }: SeamEdge, along: AmountAlong): readonly number[] => {
+  const { minY, maxY } = pathBox(edge.path);
   const inside = along.breaks.filter((y) => y > minY && y < maxY);
-  return [minY, ...inside, maxY].some((y) => Math.abs(along.value(y)) >= SAME_POINT);
+  return [minY, ...inside, maxY].map(along.value);
 };
+
+/** Whether the edge is anywhere in the part that moves. */
+export const reaches = (seamEdge: SeamEdge, along: AmountAlong): boolean =>
+  extremes(seamEdge, along).some((amount) => Math.abs(amount) >= SAME_POINT);
 
 const namedSeams = (pattern: Pattern, what: MoveSeams): Seam[] => {
   const share = what.by.kind === 'girth' ? what.by.share : undefined;

@@ -5,18 +5,21 @@ import { pathStart } from '../geometry/path.ts';
 import { distance, samePoint, type Point } from '../geometry/point.ts';
 import { chordAt } from '../pattern/chord.ts';
 import { timesRound } from '../pattern/girth-at.ts';
-import { findLevel, levelNames, sidesOf } from '../pattern/look-up.ts';
+import { sidesOf } from '../pattern/look-up.ts';
 import type { Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import type { MoveSeams } from './move-seams-options.ts';
-import type { SeamPlan } from './plan-moves.ts';
+import { extremes, type SeamPlan } from './plan-moves.ts';
+import { toldPlaces, type ToldPlace } from './told-places.ts';
 
 export interface SeamMove {
   readonly seam: string;
   /** Stitching lines of this seam that are drawn: on one half for pairs, on both for single panels. */
   readonly linesDrawn: number;
   readonly linesRoundBody: number;
-  /** What each line moves at each named level in the direction asked for, and, measured along it, what that makes round the body. */
+  /** The most that its lines move anywhere, in the direction asked for; with the sign of an amount. */
+  readonly most: number;
+  /** What each line moves at each told place in the direction asked for, and, measured along the level, what that makes round the body. */
   readonly levels: readonly { readonly level: string; readonly amount: number; readonly roundBody?: number }[];
 }
 
@@ -34,7 +37,7 @@ export interface SeamsChange {
   /** Whether amounts were measured at right angles to the seam. */
   readonly square: boolean;
   readonly seams: readonly SeamMove[];
-  /** Round the body at each level that every panel reaches. */
+  /** Round the body at each of those places that every panel reaches. */
   readonly girth: readonly { readonly level: string; readonly before: number; readonly after: number }[];
   readonly ends: readonly MovedEnd[];
   /** Every edge that changed, with its lengths. */
@@ -59,11 +62,11 @@ const movedEnds = (before: Panel, after: Panel): MovedEnd[] => {
   });
 };
 
-/** Length round the body at a named level, or undefined where a panel does not have or reach it. */
-const girthOf = (pattern: Pattern, level: string): number | undefined => {
+/** Length round the body at a place as it lay `before`, or undefined where a panel does not have or reach it. */
+const girthOf = (pattern: Pattern, place: ToldPlace, before: Pattern): number | undefined => {
   let half = 0;
-  for (const panel of pattern.panels) {
-    const y = findLevel(panel, level)?.y;
+  for (const [index, panel] of pattern.panels.entries()) {
+    const y = place.y(before.panels[index]!);
     const chord = y === undefined ? undefined : chordAt(panel, y);
     if (!chord) return undefined;
     half += chord.width;
@@ -71,7 +74,15 @@ const girthOf = (pattern: Pattern, level: string): number | undefined => {
   return half * timesRound(pattern);
 };
 
-const seamMove = (pattern: Pattern, { seam, along }: SeamPlan, square: boolean): SeamMove => {
+const greatest = (amounts: readonly number[]): number =>
+  amounts.reduce((best, amount) => (Math.abs(amount) > Math.abs(best) ? amount : best), 0);
+
+const seamMove = (
+  pattern: Pattern,
+  { seam, along }: SeamPlan,
+  places: readonly ToldPlace[],
+  square: boolean,
+): SeamMove => {
   const linesRoundBody = seam.edges.length * timesRound(pattern);
   const first = seam.edges[0]!;
   const amounts = along(first);
@@ -79,11 +90,12 @@ const seamMove = (pattern: Pattern, { seam, along }: SeamPlan, square: boolean):
     seam: seam.name,
     linesDrawn: seam.edges.length,
     linesRoundBody,
-    levels: levelNames(pattern).flatMap((name) => {
-      const y = findLevel(first.panel, name)?.y;
+    most: greatest(seam.edges.flatMap((seamEdge) => extremes(seamEdge, along(seamEdge)))),
+    levels: places.flatMap((place) => {
+      const y = place.y(first.panel);
       if (y === undefined) return [];
       const amount = amounts.value(y);
-      return [{ level: name, amount, ...(square ? {} : { roundBody: amount * linesRoundBody }) }];
+      return [{ level: place.text, amount, ...(square ? {} : { roundBody: amount * linesRoundBody }) }];
     }),
   };
 };
@@ -94,20 +106,23 @@ export const seamFigures = (
   after: Pattern,
   what: MoveSeams,
   plans: readonly SeamPlan[],
-): SeamsChange => ({
-  direction: what.direction,
-  square: what.square,
-  seams: plans.map((plan) => seamMove(before, plan, what.square)),
-  girth: levelNames(before).flatMap((level) => {
-    const [was, is] = [girthOf(before, level), girthOf(after, level)];
-    return was === undefined || is === undefined ? [] : [{ level, before: was, after: is }];
-  }),
-  ends: after.panels.flatMap((panel, index) => movedEnds(before.panels[index]!, panel)),
-  edges: after.panels.flatMap((panel, index) =>
-    panel.edges.flatMap((edge, at) => {
-      const old = before.panels[index]!.edges[at]!;
-      if (old.path === edge.path) return [];
-      return [{ panel: panel.name, edge: edge.name, before: pathLength(old.path), after: pathLength(edge.path) }];
+): SeamsChange => {
+  const places = toldPlaces(before, what);
+  return {
+    direction: what.direction,
+    square: what.square,
+    seams: plans.map((plan) => seamMove(before, plan, places, what.square)),
+    girth: places.flatMap((place) => {
+      const [was, is] = [girthOf(before, place, before), girthOf(after, place, before)];
+      return was === undefined || is === undefined ? [] : [{ level: place.text, before: was, after: is }];
     }),
-  ),
-});
+    ends: after.panels.flatMap((panel, index) => movedEnds(before.panels[index]!, panel)),
+    edges: after.panels.flatMap((panel, index) =>
+      panel.edges.flatMap((edge, at) => {
+        const old = before.panels[index]!.edges[at]!;
+        if (old.path === edge.path) return [];
+        return [{ panel: panel.name, edge: edge.name, before: pathLength(old.path), after: pathLength(edge.path) }];
+      }),
+    ),
+  };
+};

@@ -5,7 +5,7 @@ import { roundPath } from '../geometry/round-path.ts';
 import type { Finding } from '../pattern/finding.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import { levelSpan } from '../pattern/level-span.ts';
-import { mateFindings } from '../pattern/mates.ts';
+import { changedMateFindings } from '../pattern/mates.ts';
 import { outlineOf } from '../pattern/outline.ts';
 import type { Edge, Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
@@ -44,10 +44,9 @@ export const stripAllowance = (pattern: Pattern, widths: AllowanceWidths): Strip
     panel.line === 'cutting' ? stripPanel(panel, widths, pattern.units) : { panel: dropCutting(panel), findings: [] },
   );
   const after: Pattern = { ...pattern, panels: stripped.map(({ panel }) => panel) };
-  const before = new Set(mateFindings(pattern).map((finding) => finding.where));
   const findings = [
     ...stripped.flatMap((one) => one.findings),
-    ...mateFindings(after).map((finding) => (before.has(finding.where) ? finding : sinceStripping(finding))),
+    ...changedMateFindings(pattern, after).map(blameWidths),
     ...unusedWidths(pattern, cut, widths),
   ];
   const asked = cut.length > 0 ? widths : undefined;
@@ -141,11 +140,14 @@ const largestWidth = (panel: Panel, widths: readonly number[], units: Units): st
     : `with all widths smaller in proportion, the widest can be ${typed.text}`;
 };
 
-const sinceStripping = (finding: Finding): Finding => ({
-  ...finding,
-  message: `${finding.message} now that the allowance is off`,
-  cure: 'check the widths: an edge may have had another allowance',
-});
+/** Once an allowance is off, the likeliest reason for mates that differ is its width. */
+const blameWidths = (finding: Finding): Finding =>
+  finding.kind === 'mates-differ'
+    ? {
+        ...finding,
+        cure: 'check the widths: an edge may have had another allowance; if not, the drawing differs there',
+      }
+    : finding;
 
 const unusedWidths = (pattern: Pattern, cut: readonly Panel[], widths: AllowanceWidths): Finding[] => {
   const given = widths.all !== undefined || Object.keys(widths.byEdge).length > 0;

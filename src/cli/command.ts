@@ -13,6 +13,8 @@ type CommandKind = 'sheet' | 'measure' | 'look' | 'pdf';
 /** A command's words, made only when they are wanted: `text` for people, `json` as one document with keys that name their units. */
 export interface Report {
   text(): string;
+  /** The line that matters most, without its newline: it stands after the warnings. */
+  last?(): string;
   json(): Readonly<Record<string, unknown>>;
 }
 

@@ -40,13 +40,17 @@ export const deliver = async (command: Command, outcome: Outcome, job: Job): Pro
     const text = `${JSON.stringify({ findings, ...outcome.report.json() }, roundLengths, 2)}\n`;
     return writeStream(free ? process.stdout : process.stderr, text);
   }
-  await writeStream(process.stderr, outcome.findings.map(findingText).join(''));
-  const written = dryRun
-    ? files.map(({ path }) => `would write ${path}\n`)
-    : files.map(({ path }) => `wrote ${path}\n`);
-  await writeStream(process.stderr, written.join(''));
-  const reportTo = (command.kind === 'measure' || command.kind === 'look') && free ? process.stdout : process.stderr;
-  await writeStream(reportTo, outcome.report.text());
+  const written = files.map(({ path }) => `${dryRun ? 'would write' : 'wrote'} ${path}\n`);
+  const aside = [...outcome.findings.map(findingText), ...written].join('');
+  const text = outcome.report.text();
+  const last = outcome.report.last === undefined ? '' : `${outcome.report.last()}\n`;
+  if ((command.kind === 'measure' || command.kind === 'look') && free) {
+    await writeStream(process.stderr, aside);
+    await writeStream(process.stdout, text + last);
+  } else {
+    // Commands in a pipe share one screen: each says whose words follow.
+    await writeStream(process.stderr, `${command.name}:\n${text}${aside}${last}`);
+  }
   if (hint !== undefined && !dryRun) await writeStream(process.stderr, `${hint}\n`);
 };
 

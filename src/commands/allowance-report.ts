@@ -8,7 +8,8 @@ export const allowanceReport = ({ edges, panels }: AllowanceChange, units: Units
   const byWidth = groupByWidth(edges, units);
   const lines = [...byWidth].map(([width, names]) => `${width}: ${names.join(', ')}`);
   return {
-    text: () => [...lines, last, ''].join('\n'),
+    text: () => lines.map((line) => `${line}\n`).join(''),
+    last: () => last,
     json: () => ({
       edges: edges.map(({ edge, width }) => ({ edge, width_mm: width })),
       panels: panels.map(({ panel, areaBefore, areaAfter }) => ({

@@ -170,7 +170,8 @@ const reportOf = ({ rows, evenness, shape, overTenth }: GapReport, units: Units)
     rows.length < 2 ? '' : `The opening is ${shape}; widest less narrowest: ${formatLength(evenness, units)}.\n`;
   const needs = rows.map(({ level, needs: mm }) => `${level} ${needText(mm, units)}`);
   return {
-    text: () => `${table}\n${even}Needed round the body: ${needs.join('; ')}.\n`,
+    text: () => `${table}\n${even}`,
+    last: () => `Needed round the body: ${needs.join('; ')}.`,
     json: () => ({
       levels: rows.map((row) => ({
         level: row.level,

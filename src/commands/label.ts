@@ -97,8 +97,8 @@ const reportOf = (pattern: Pattern): Report => {
   const { line } = pattern.panels[0]!;
   const meaning = line === 'cutting' ? 'the cutting line: strip-allowance comes next' : 'the stitching line';
   return {
-    text: () =>
-      `${table}\n${levelLines(pattern)}The outlines of ${countOf(pattern.panels.length, 'panel')} are ${meaning}.\n`,
+    text: () => `${table}\n${levelLines(pattern)}`,
+    last: () => `The outlines of ${countOf(pattern.panels.length, 'panel')} are ${meaning}.`,
     json: () => ({
       name: pattern.name,
       pieces: pattern.pieces,

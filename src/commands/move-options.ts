@@ -28,7 +28,7 @@ export const declareMove = (commander: Commander): Commander<[], MoveOptions> =>
     .option('--seam <names>', 'seams to move: cb or cb,side; repeatable', collect)
     .option('--amount <length>', 'how far each stitching line moves: 0.5in, 6mm')
     .option('--girth <length>', 'the whole change round the body, shared by all lines')
-    .option('--at <level=length>', 'an amount at a level, blended between; repeatable', collect)
+    .option('--at <level=length>', 'an amount at a level; repeatable, blended between', collect)
     .option('--share <parts>', 'with --girth: cb=4,side=1, not equally', collect)
     .option('--above <level>', 'nothing at the level and below it')
     .option('--below <level>', 'nothing at the level and above it')
@@ -39,7 +39,8 @@ export const declareMove = (commander: Commander): Commander<[], MoveOptions> =>
 /** What the amounts mean, for the help of both. */
 export const MOVE_NOTES: readonly string[] = [
   'Give one of --amount, --girth and --at. --amount moves EACH stitching line along the level, so the girth changes by the amount times the number of lines round the body; the report says how many. A negative amount is the opposite.',
-  'With none of --above, --below and --between the whole seam moves. A taper leaves its level without a kink and is full at the next named level.',
+  'The highest and the lowest --at run on to top and bottom, so that one alone moves the whole seam: add --at waist=0mm to hold the waist.',
+  'With none of --above, --below and --between the whole seam moves. A taper leaves its level without a kink and is full at the next named level; between two levels with none between them, half-way.',
 ];
 
 /** The alteration that the options ask for; which seams and levels there are is checked by the alteration itself. */

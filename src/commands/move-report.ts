@@ -1,3 +1,4 @@
+import type { AmountAt } from '../alterations/amount-along.ts';
 import type { SeamMove, SeamsChange } from '../alterations/seam-figures.ts';
 import type { MoveSeams } from '../alterations/move-seams-options.ts';
 import type { Report } from '../cli/command.ts';
@@ -5,11 +6,13 @@ import { countOf } from '../cli/count-of.ts';
 import { figure, signedFigure } from '../cli/figure.ts';
 import { tableText } from '../cli/table-text.ts';
 import { formatLength } from '../pattern/format-length.ts';
+import { levelNames } from '../pattern/look-up.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 
 /** What taking in or letting out did, in a maker's words: the girths, the edges, each line, and the whole round the body last. */
 export const moveReport = (change: SeamsChange, what: MoveSeams, pattern: Pattern, units: Units): Report => ({
   text: () => textOf(change, what, pattern, units),
+  last: () => wholeLine(change, units),
   json: () => jsonOf(change),
 });
 
@@ -20,9 +23,15 @@ const textOf = (change: SeamsChange, what: MoveSeams, pattern: Pattern, units: U
     ...(what.by.kind === 'girth' && what.by.share !== undefined
       ? ['The girth is shared out by seam; each part is divided equally over the lines of its seam.']
       : []),
-    wholeLine(change, units),
+    ...(what.by.kind === 'at' && what.by.at.length === 1 ? [oneAmountLine(what.by.at[0]!, pattern)] : []),
   ];
   return `${girthTable(change, units)}\n${lines.join('\n')}\n`;
+};
+
+/** One amount holds from top to bottom, which who types it may not mean. */
+const oneAmountLine = ({ level }: AmountAt, pattern: Pattern): string => {
+  const other = ['waist', ...levelNames(pattern)].find((name) => name !== level.name) ?? 'bottom';
+  return `With one --at the whole seam moves by its amount; add --at ${other}=0mm where nothing should move.`;
 };
 
 const girthTable = ({ girth, seams }: SeamsChange, units: Units): string =>
@@ -56,17 +65,18 @@ const edgesLine = (name: string, { edges }: SeamsChange, units: Units): string[]
 /** `cb: each line moves at most 12.70 mm inwards, at bust, along the level; 1 line on each half, 2 round the body` */
 const seamLine = (move: SeamMove, { direction, square }: SeamsChange, pattern: Pattern, units: Units): string => {
   const peak = greatest(move.levels, ({ amount }) => amount);
-  const even = move.levels.every(({ amount }) => amount === peak?.amount);
+  const isMost = (amount: number): boolean => formatLength(amount, units) === formatLength(move.most, units);
+  const even = move.levels.every(({ amount }) => isMost(amount));
   const measured = square ? 'at right angles to the seam' : 'along the level';
   const drawn = countOf(move.linesDrawn, 'line');
   const lines =
     pattern.pieces === 'pairs'
       ? `${drawn} on each half, ${move.linesRoundBody} round the body`
       : `${drawn} round the body`;
-  if (peak === undefined || peak.amount === 0) return `${move.seam}: moves beyond the named levels only; ${lines}`;
-  const way = (direction === 'in') === peak.amount > 0 ? 'inwards' : 'outwards';
-  const size = formatLength(Math.abs(peak.amount), units);
-  const most = even ? `${size} ${way}` : `at most ${size} ${way}, at ${peak.level},`;
+  const way = (direction === 'in') === move.most > 0 ? 'inwards' : 'outwards';
+  const size = formatLength(Math.abs(move.most), units);
+  const place = peak !== undefined && isMost(peak.amount) ? `at ${peak.level}` : 'at the end of the seam';
+  const most = even ? `${size} ${way}` : `at most ${size} ${way}, ${place},`;
   return `${move.seam}: each line moves ${most} ${measured}; ${lines}`;
 };
 

@@ -29,7 +29,8 @@ export const print = defineCommand({
     return {
       pdf,
       report: {
-        text: () => `${name}: ${all}; measure the test square on the first page before you cut\n`,
+        text: () => '',
+        last: () => `${name}: ${all}; measure the test square on the first page before you cut`,
         json: () => ({ name, panels: panels.length, pages, paper }),
       },
       findings: [...findings, ...pageFindings(sheet, job.shared)],

@@ -12,13 +12,19 @@ import { suggestName } from './suggest.ts';
  * @throws usage, with the nearest name, where the panel has no such level.
  */
 export const levelY = (panel: Panel, ref: LevelRef): number => {
-  const level = findLevel(panel, ref.name);
-  if (level) return level.y - ref.offset;
-  const span = seamSpan(panel);
-  if (span && (ref.name === 'top' || ref.name === 'bottom')) return span[ref.name] - ref.offset;
+  const y = levelYIfAny(panel, ref);
+  if (y !== undefined) return y;
   const names = [...panel.levels.map(({ name }) => name), 'top', 'bottom'];
   throw new StaywrightError('usage', `no level is called ${ref.name}`, {
     where: `panel ${panel.name}`,
     hint: suggestName(ref.name, names),
   });
+};
+
+/** As `levelY`, but undefined where the panel has no such level. */
+export const levelYIfAny = (panel: Panel, { name, offset }: LevelRef): number | undefined => {
+  const level = findLevel(panel, name);
+  if (level) return level.y - offset;
+  const span = name === 'top' || name === 'bottom' ? seamSpan(panel)?.[name] : undefined;
+  return span === undefined ? undefined : span - offset;
 };

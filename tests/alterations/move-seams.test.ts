@@ -230,3 +230,47 @@ test('a cutting line is drawn again where there is a way to, and left off where 
   const again = moveSeams(pattern, letOut(['cb'], 5), (panel) => ({ ...panel, cutting: backEdge(panel).path })).pattern;
   expect(again.panels[0]!.cutting).toBe(backEdge(again.panels[0]!).path);
 });
+
+test('between two levels with none between them, the place half-way is told of with the rest', () => {
+  const where = { kind: 'between', levels: [at('high-hip'), at('hip')] } as const;
+  const { change } = moveSeams(patternOf(straightPanel()), letOut(['cb'], 5, { where }));
+  expect(change.girth.map(({ level }) => level)).toEqual([
+    'bust',
+    'underbust',
+    'waist',
+    'high-hip',
+    'waist-115mm',
+    'hip',
+  ]);
+  expect(change.girth[4]!.after - change.girth[4]!.before).toBeCloseTo(10, 6);
+  expect(change.seams[0]).toMatchObject({ most: 5 });
+  expect(change.seams[0]!.levels[4]).toMatchObject({ level: 'waist-115mm', amount: 5, roundBody: 10 });
+});
+
+test('places typed with an offset are told of; named ones are not told twice', () => {
+  const pattern = patternOf(straightPanel());
+  const by = {
+    kind: 'at',
+    at: [
+      { level: at('waist'), amount: 0 },
+      { level: at('waist', 50), amount: 3 },
+    ],
+  } as const;
+  expect(moveSeams(pattern, takeIn(['cb'], by)).change.girth.map(({ level }) => level)).toEqual([
+    'bust',
+    'underbust',
+    'waist+50mm',
+    'waist',
+    'high-hip',
+    'hip',
+  ]);
+  const where = { kind: 'below', level: at('waist'), fullAt: at('hip') } as const;
+  expect(moveSeams(pattern, takeIn(['cb'], 3, { where })).change.girth).toHaveLength(5);
+});
+
+test('beyond the last named level the most that a line moves is still known', () => {
+  const where = { kind: 'below', level: at('hip') } as const;
+  const [seam] = moveSeams(patternOf(straightPanel()), letOut(['cb'], 5, { where })).change.seams;
+  expect(seam!.most).toBe(5);
+  expect(seam!.levels.every(({ amount }) => amount === 0)).toBe(true);
+});

@@ -147,6 +147,7 @@ describe('strip-allowance', () => {
       'mates-differ: seam seam-1, above the waist',
       'mates-differ: seam seam-1, below the waist',
     ]);
+    for (const { cure } of findings) expect(cure).toMatch(/^check the widths/);
   });
 });
 

@@ -45,7 +45,7 @@ describe('a pipe', () => {
       `set -e; staywright take-in '${NET}' --seam cb --amount 3mm | staywright let-out --seam cb --amount 3mm | staywright girth --level waist`,
     );
     expect(ran.stdout).toMatch(/round the body {2}320\.60\n$/);
-    expect(ran.stderr).toMatch(/Taken in 6\.00 mm[^]*Let out 6\.00 mm/);
+    expect(ran.stderr).toMatch(/^take-in:\n[^]*Taken in 6\.00 mm[^\n]*\nlet-out:\n[^]*Let out 6\.00 mm[^\n]*\n$/);
   });
 });
 

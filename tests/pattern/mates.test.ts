@@ -1,7 +1,9 @@
 import { expect, test } from 'vitest';
+import { moveSeams } from '../../src/alterations/move-seams.ts';
 import { mateFindings } from '../../src/pattern/mates.ts';
 import { seamsOf } from '../../src/pattern/look-up.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
+import { takeIn } from '../support/moves.ts';
 import { halfPattern, mirrored, panelOf, patternOf, run, swingingPanel } from '../support/shaped-panels.ts';
 
 /** A straight panel between the given heights above and below the waist. */
@@ -50,4 +52,24 @@ test('edges alike that cross the waist three times fit each other, whichever way
   const seam = patternOf(swingingPanel('front', ['cf', 'side']), mirrored(swingingPanel('back', ['side', 'cb'])));
   expect(seamsOf(seam).find(({ name }) => name === 'side')?.edges).toHaveLength(2);
   expect(mateFindings(seam)).toEqual([]);
+});
+
+test('what can be eased is told apart from what is too much for a boned seam', () => {
+  expect(mateFindings(pair(206, 150))[0]!.cure).toMatch(/^ease the longer edge in/);
+  expect(mateFindings(pair(207, 150))[0]!.cure).toMatch(/too much to ease into a boned seam$/);
+});
+
+test('an alteration tells only of seams that it changed; the others it counts', () => {
+  const heights = [200, 206, 206, 214];
+  const blocks = heights.map((above, at) => block(`panel-${at}`, [`seam-${at}`, `seam-${at + 1}`], above, 150));
+  const { findings } = moveSeams(patternOf(...blocks), takeIn(['seam-3'], 3));
+  expect(findings.map(({ kind, where }) => `${kind}: ${where}`)).toEqual([
+    'mates-differ: seam seam-3, above the waist',
+    'mates-differ-as-before: seam-1',
+  ]);
+  expect(moveSeams(patternOf(...blocks), takeIn(['seam-2'], 3)).findings[0]).toMatchObject({
+    weight: 'note',
+    where: 'seam-1, seam-3',
+    message: '2 seams have edges that differ as before',
+  });
 });
