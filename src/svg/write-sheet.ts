@@ -7,7 +7,7 @@ import { notchOnCutting } from '../pattern/notch-on-cutting.ts';
 import type { Panel } from '../pattern/panel.ts';
 import { escapeXml } from './escape-xml.ts';
 import { formatNumber } from './format-number.ts';
-import { labelPlace } from './label-place.ts';
+import { labelPlaces, type LabelPlace } from './label-place.ts';
 import { placePanels, type Placing } from './place-panels.ts';
 import { ART_STYLE, edgeStyle, MARK_STYLES, PANEL_STYLE, SMALL_TEXT_STYLE, TEXT_STYLE } from './sheet-style.ts';
 import { settlePanel } from './settle-panel.ts';
@@ -68,11 +68,11 @@ const arrows = (from: Point, to: Point): string => {
   return `<path data-kind="label" ${MARK_STYLES.arrow} d="${head(from, 1)} ${head(to, -1)}"/>`;
 };
 
-const textLines = (panel: Panel, box: Placing['panels'][number]['box']): string[] => {
-  const { x, y, size } = labelPlace(panel, box);
+const textLines = (panel: Panel, { x, y, size, upright }: LabelPlace): string[] => {
+  const turned = upright ? ` transform="rotate(-90 ${x} ${y})"` : '';
   return [
     ...snips(panel),
-    `<text data-kind="label" ${TEXT_STYLE} font-size="${size}" text-anchor="middle" x="${x}" y="${y}">${escapeXml(panel.name)}</text>`,
+    `<text data-kind="label" ${TEXT_STYLE} font-size="${size}" text-anchor="middle" x="${x}" y="${y}"${turned}>${escapeXml(panel.name)}</text>`,
     ...(panel.grain ? [arrows(panel.grain.from, panel.grain.to)] : []),
     ...panel.levels.map(
       ({ name, y: level, fromX }) =>
@@ -84,11 +84,11 @@ const textLines = (panel: Panel, box: Placing['panels'][number]['box']): string[
 const artLines = (art: string | undefined): string[] =>
   art === undefined || art === '' ? [] : [`<g data-kind="art" ${ART_STYLE}>`, ...art.split('\n'), '</g>'];
 
-const panelLines = (panel: Panel, { x, y, box }: Placing['panels'][number]): string[] => {
+const panelLines = (panel: Panel, { x, y }: Placing['panels'][number], label: LabelPlace): string[] => {
   const place = attribute('transform', `translate(${formatNumber(x)},${formatNumber(y)})`);
   return [
     `  <g${attribute('id', panel.name)} data-kind="panel" data-line="${panel.line}"${place} ${PANEL_STYLE} ${edgeStyle(panel)}>`,
-    ...[...edgeLines(panel), ...markLines(panel), ...textLines(panel, box)].map((text) => `    ${text}`),
+    ...[...edgeLines(panel), ...markLines(panel), ...textLines(panel, label)].map((text) => `    ${text}`),
     ...artLines(panel.art),
     '  </g>',
   ];
@@ -102,6 +102,7 @@ export const writeSheet = (sheet: Sheet): string => {
   const { name, pieces, units } = sheet.pattern;
   const panels = sheet.pattern.panels.map(settlePanel);
   const placing = placePanels(panels);
+  const labels = labelPlaces(panels);
   const [width, height] = [formatNumber(placing.width), formatNumber(placing.height)];
   const part = sheet.part ? ` data-part="${sheet.part.number}/${sheet.part.of}"` : '';
   const record = writeRecord(sheet.record);
@@ -109,7 +110,7 @@ export const writeSheet = (sheet: Sheet): string => {
     '<?xml version="1.0" encoding="UTF-8"?>',
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" data-sheet="1"${attribute('data-name', name)} data-pieces="${pieces}" data-units="${units}"${part}>`,
     ...(record === '' ? [] : ['  <metadata data-kind="changes">', record, '  </metadata>']),
-    ...panels.flatMap((panel, i) => panelLines(panel, placing.panels[i]!)),
+    ...panels.flatMap((panel, i) => panelLines(panel, placing.panels[i]!, labels[i]!)),
     ...artLines(sheet.art),
     '</svg>',
     '',
