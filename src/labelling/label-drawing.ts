@@ -1,19 +1,21 @@
 import { StaywrightError } from '../errors.ts';
-import type { Drawing, Stroke } from '../pattern/drawing.ts';
+import type { Drawing } from '../pattern/drawing.ts';
 import type { Finding } from '../pattern/finding.ts';
-import { mateFindings } from '../pattern/mates.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { checkAnswers } from './check-answers.ts';
 import { hangDrawnPanel, type HungPanel } from './hang-drawn-panel.ts';
 import { holds } from './holds.ts';
 import { KNOWN_LEVELS } from './known-levels.ts';
 import type { LabelAnswers } from './label-answers.ts';
+import { leftOut } from './left-out.ts';
 import { labelPanel } from './label-panel.ts';
 import { checkLevelBases } from './level-heights.ts';
 import { nameOutlines } from './name-outlines.ts';
-import { refuseAbsurdSize, scaleFindings } from './scale-findings.ts';
+import { orderFindings } from './order-findings.ts';
+import { refuseAbsurdSize, SCALE_CURE, scaleFindings } from './scale-findings.ts';
 import { middleOf } from './shape.ts';
 import { sortOutlines } from './sort-outlines.ts';
+import { insideOf, levelNamed } from './sort-strokes.ts';
 
 export interface Labelled {
   readonly pattern: Pattern;
@@ -37,7 +39,7 @@ export const labelDrawing = (drawing: Drawing, answers: LabelAnswers): Labelled 
     answers,
     hung.flatMap((panel) => panel.strokes.levels.map((level) => level.name)),
   );
-  refuseWithoutWaist(hung);
+  refuseWithoutWaist(hung, drawing);
   const labelled = hung.map((panel, at) =>
     labelPanel(
       panel,
@@ -58,18 +60,20 @@ export const labelDrawing = (drawing: Drawing, answers: LabelAnswers): Labelled 
   };
   const findings = [
     ...scaleFindings(named),
+    ...orderFindings(pattern),
     ...sorted.findings,
     ...naming,
     ...labelled.flatMap((panel) => panel.findings),
     ...leftOut(drawing, hung),
-    ...(answers.line === 'stitching' ? mateFindings(pattern) : []),
   ];
   return { pattern, findings };
 };
 
-const refuseWithoutWaist = (hung: readonly HungPanel[]): void => {
-  const lacking = hung.filter((panel) => !panel.heights.has('waist')).map((panel) => panel.name);
+const refuseWithoutWaist = (hung: readonly HungPanel[], drawing: Drawing): void => {
+  const without = hung.filter((panel) => !panel.heights.has('waist'));
+  const lacking = without.map((panel) => panel.name);
   if (lacking.length === 0) return;
+  for (const panel of without) refuseWrongScale(panel, drawing);
   const message = `no waist line on ${lacking.join(', ')}: every panel needs one, as panels are matched on it`;
   const typed = lacking.map((name) => `${name}:210mm`).join(',');
   throw new StaywrightError('input', message, {
@@ -78,29 +82,15 @@ const refuseWithoutWaist = (hung: readonly HungPanel[]): void => {
   });
 };
 
-/** One word about everything that lies in no panel. */
-const leftOut = (drawing: Drawing, hung: readonly HungPanel[]): Finding[] => {
-  const used = new Set<Stroke>(
-    hung.flatMap(({ strokes }) => [
-      ...strokes.levels.map((level) => level.stroke),
-      ...strokes.notches,
-      ...strokes.others,
-      ...(strokes.grain ? [strokes.grain] : []),
-    ]),
-  );
-  const lines = drawing.strokes.filter((stroke) => !used.has(stroke)).length;
-  const marks = drawing.artwork.filter((art) => !hung.some((panel) => holds(panel.drawn, art.at))).length;
-  if (lines + marks === 0) return [];
-  const parts = [count(lines, 'line'), count(marks, 'other mark')].filter((part) => part !== '');
-  return [
-    {
-      weight: 'note',
-      kind: 'artwork-left-out',
-      where: drawing.name,
-      message: `${parts.join(' and ')} outside the panels left out`,
-    },
-  ];
+/** A panel too small to be one, or a waist too short to be one, has another scale rather than no waist. */
+const refuseWrongScale = ({ name, drawn }: HungPanel, { strokes }: Drawing): void => {
+  const where = `panel ${name}`;
+  const [size] = scaleFindings([drawn]);
+  if (size !== undefined) throw new StaywrightError('input', size.message, { where, hint: SCALE_CURE });
+  const short = strokes
+    .filter((stroke) => levelNamed(stroke, ['waist']) !== undefined)
+    .flatMap((stroke) => insideOf(drawn.shape.path, stroke.path)?.length ?? []);
+  if (short.length === 0) return;
+  const message = `the line called waist is only ${Math.max(...short).toFixed(1)} mm long there: is the drawing at its true scale?`;
+  throw new StaywrightError('input', message, { where, hint: SCALE_CURE });
 };
-
-const count = (number: number, noun: string): string =>
-  number === 0 ? '' : `${number} ${noun}${number === 1 ? '' : 's'}`;

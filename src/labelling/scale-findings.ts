@@ -11,14 +11,16 @@ const [SMALLEST, LARGEST] = [20, 2500];
 /** Past this it is not worth going on, in millimetres. */
 const ABSURD = 100_000;
 
-const CURE = 'if the drawing has another scale, say so with --scale, or with --test-square and a square of known side';
+/** What to do about a drawing at another scale. */
+export const SCALE_CURE =
+  'if the drawing has another scale, say so with --scale, or with --test-square and a square of known side';
 
 /** Refuses, as `input`, an outline over 100 m or with a coordinate that is no number. */
 export const refuseAbsurdSize = (outlines: readonly Outline[]): void => {
   for (const { path, where } of outlines) {
     const box = pathBox(path);
     if (Math.max(box.maxX - box.minX, box.maxY - box.minY) <= ABSURD) continue;
-    throw new StaywrightError('input', 'an outline is more than 100 m long', { where, hint: CURE });
+    throw new StaywrightError('input', 'an outline is more than 100 m long', { where, hint: SCALE_CURE });
   }
 };
 
@@ -29,5 +31,5 @@ export const scaleFindings = (panels: readonly NamedPanel[]): Finding[] => {
   const sizes = doubtful.map(({ name, shape }) => `${name} ${sizeOf(shape).toPrecision(3)} mm`).join(', ');
   const where = `panel ${doubtful[0]!.name}`;
   const message = `an unlikely size for a panel: ${sizes} long`;
-  return [{ weight: 'warning', kind: 'scale-doubtful', where, message, cure: CURE }];
+  return [{ weight: 'warning', kind: 'scale-doubtful', where, message, cure: SCALE_CURE }];
 };

@@ -29,7 +29,7 @@ const LEVEL_BOW = 1;
  * The level a stroke is named after: by the first of its names (its own before its groups') that is a level's name alone or followed
  * by `-` or `_` and anything; the longest such level wins. Capitals do not matter.
  */
-const levelNamed = (stroke: Stroke, levels: readonly string[]): string | undefined => {
+export const levelNamed = (stroke: Stroke, levels: readonly string[]): string | undefined => {
   for (const name of stroke.names.map((own) => own.toLowerCase())) {
     const fitting = levels
       .filter((level) => name === level.toLowerCase() || /^[-_]/.test(afterStart(name, level.toLowerCase())))
@@ -80,7 +80,7 @@ export const sortStrokes = (
 };
 
 /** The middle of the line from its first point to its last. */
-const middleOf = (path: Path): Point => between(pathStart(path), pathEnd(path), 0.5);
+export const middleOf = (path: Path): Point => between(pathStart(path), pathEnd(path), 0.5);
 
 /** Whether a line meets the outline, or comes to it but for a hair. */
 export const touches = (outline: Path, path: Path): boolean => {

@@ -488,3 +488,61 @@ describe('scale and artwork', () => {
     expect(mirrored.art).toBe('<g transform="matrix(1 0 0 1 60 -200)"><text x="20" y="30">cut 2</text></g>');
   });
 });
+
+describe('names in the wrong order', () => {
+  const heights = [300, 320, 340, 360];
+  const stepped = drawing(
+    heights.map((height, at) => outline(box(at * 150, 0, 90, height))),
+    [stroke(open([-5, 150], [700, 150]), 'waist')],
+  );
+  const four = answers({ panels: ['back', 'side', 'mid', 'front'], seams: ['cf', 'a', 'b', 'c', 'cb'] });
+
+  it('are asked about where most seams have edges of very different lengths', () => {
+    const { findings } = labelDrawing(stepped, four);
+    expect(findings.map(({ kind }) => kind)).toEqual(['order-doubtful']);
+    expect(findings[0]!.message).toBe(
+      '3 of 3 seams have edges of very different lengths: are the names in the right order, from centre front to centre back?',
+    );
+  });
+
+  it('are asked about where centre front and centre back are named at the wrong ends, on any line', () => {
+    const turned = { ...four, line: 'cutting', seams: ['cb', 'c', 'b', 'a', 'cf'] } as const;
+    expect(labelDrawing(stepped, turned).findings[0]).toMatchObject({
+      kind: 'order-doubtful',
+      message: expect.stringMatching(/^seam cf is not named first, and seam cb is not named last: are the names/),
+    });
+    expect(labelDrawing(stepped, { ...turned, pieces: 'single' }).findings).toEqual([]);
+  });
+});
+
+describe('lines that no panel takes', () => {
+  const lines = [
+    stroke(open([-5, 200], [105, 200]), 'waist'),
+    stroke(open([93, 100], [107, 100]), 'n-14'),
+    stroke(open([91, 300], [109.5, 300]), 'n-18'),
+    stroke(open([300, 10], [300, 60])),
+  ];
+
+  it('are told with their places; one on an edge that is too long for a notch on its own', () => {
+    const { panel, findings } = labelOne(drawing([outline(box(0, 0, 100, 400))], lines));
+    expect(panel.notches).toEqual([]);
+    expect(findings.map(({ message }) => message)).toEqual([
+      expect.stringMatching(/^the line at 100,100 lies on the edge but is 14\.0 mm long/),
+      'the line at 100,300 lies on the edge but is 18.5 mm long; it is left out',
+      '1 line outside the panels left out: at 300,35',
+    ]);
+    expect(findings[1]!.cure).toBe('if it is a notch, shorten it: a notch is 12 mm at most');
+  });
+});
+
+describe('a drawing read at a wrong scale', () => {
+  it('is asked about its scale before its waist', () => {
+    const small = drawing([outline(box(0, 0, 5, 15))], [stroke(open([-1, 7], [6, 7]), 'waist')]);
+    expect(refusal(() => labelOne(small)).message).toMatch(/^an unlikely size for a panel/);
+    const narrow = drawing([outline(box(0, 0, 11, 40))], [stroke(open([0, 20], [11, 20]), 'waist')]);
+    const { message, hint, where } = refusal(() => labelOne(narrow));
+    expect(message).toBe('the line called waist is only 11.0 mm long there: is the drawing at its true scale?');
+    expect(hint).toMatch(/--scale/);
+    expect(where).toBe('panel front');
+  });
+});
