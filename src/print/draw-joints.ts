@@ -1,10 +1,10 @@
 import type { Point } from '../geometry/point.ts';
 import type { Ink } from './ink.ts';
 import { GLUE, HAIR, TRIM } from './line-style.ts';
+import { MARK_RADIUS, MARK_SHARES } from './page-joints.ts';
 import type { TilePage } from './page-names.ts';
 import { neighbour, type TileContext } from './tile-context.ts';
 
-const MARK_RADIUS = 3;
 const SMALL = 3;
 
 /** Where the next page's trimmed edge comes to lie, and circles that close when it lies right. */
@@ -39,7 +39,7 @@ export const drawJoints = (ink: Ink, page: TilePage, context: TileContext): void
     );
     label(ink, `page ${below.number} goes on here`, { x: width / 2, y: stepY + overlap / 2 + 1 }, overlap, 0);
   }
-  for (const share of [0.25, 0.75]) {
+  for (const share of MARK_SHARES) {
     const [x, y] = [share * width, share * height];
     if (right) drawRegister(ink, { x: stepX, y });
     if (neighbour(page, -1, 0, context)) drawRegister(ink, { x: 0, y });

@@ -8,20 +8,27 @@ import type { Pattern } from '../pattern/pattern.ts';
 import { drawArrow } from './draw-arrow.ts';
 import type { Ink } from './ink.ts';
 import { BONE, CUTTING, dashedToEnds, GRAIN, LEVEL, NOTCH, STITCHING, WAIST } from './line-style.ts';
+import type { Joints } from './page-joints.ts';
 import { pointsOf } from './panel-shape.ts';
 import { panelTexts } from './panel-texts.ts';
 import { linesOf } from './text-block.ts';
-import { cornersOfSpot } from './text-spot.ts';
+import { closed, cornersOfSpot } from './text-spot.ts';
 
 export interface PanelContext {
   readonly pattern: Pattern;
   readonly hash: string;
   /** Where pages meet, in the panel's own coordinates. */
-  readonly joints: readonly (readonly Point[])[];
+  readonly joints: Joints | undefined;
 }
 
-/** Draws a panel with its marks and words, in its own coordinates; gives back the corners of every block of words. */
-export const drawPanel = (ink: Ink, panel: Panel, { pattern, hash, joints }: PanelContext): Point[][] => {
+/** What of a panel is inked: the corners of every block of words, and its lines as points. */
+export interface DrawnPanel {
+  readonly words: readonly (readonly Point[])[];
+  readonly lines: readonly (readonly Point[])[];
+}
+
+/** Draws a panel with its marks and words, in its own coordinates; gives back what was inked. */
+export const drawPanel = (ink: Ink, panel: Panel, { pattern, hash, joints }: PanelContext): DrawnPanel => {
   const outline = pointsOf(outlineOf(panel));
   const notches = panel.notches.map((notch) => notchLine(notch, panel.cutting));
   const marks = [
@@ -51,7 +58,7 @@ export const drawPanel = (ink: Ink, panel: Panel, { pattern, hash, joints }: Pan
   for (const { text, at, size, angle, weight } of blocks.flatMap(linesOf)) {
     ink.text(text, at, { size, angle, weight, align: 'middle' });
   }
-  return blocks.map(({ spot }) => cornersOfSpot(spot));
+  return { words: blocks.map(({ spot }) => cornersOfSpot(spot)), lines: [closed(outline), ...marks] };
 };
 
 /** A cutting line as one unbroken outline; a stitching line edge by edge, so that a dash meets a dash at every corner. */

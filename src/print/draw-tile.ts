@@ -3,7 +3,7 @@ import { drawJoints, drawTrimLines } from './draw-joints.ts';
 import { drawPageNumber } from './draw-page-number.ts';
 import type { Ink } from './ink.ts';
 import type { Placement } from './page-layout.ts';
-import { placeOf, type TilePage } from './page-names.ts';
+import { placeWords, type TilePage } from './page-names.ts';
 import { setText } from './set-text.ts';
 import { shownOn, type TileContext } from './tile-context.ts';
 
@@ -39,7 +39,8 @@ const drawFooter = (ink: Ink, page: TilePage, context: TileContext): void => {
   const { width, height } = page.tile;
   if (context.layout.grid.margin < 8) return;
   const y = height + 4.2;
-  const right = `page ${page.number} of ${context.pageCount} · ${placeOf(page, context.layout)}`;
+  const place = placeWords(page, context.layout).join(', ');
+  const right = [`page ${page.number} of ${context.pageCount}`, place].filter(Boolean).join(' · ');
   const together = (setText(context.footer).width + setText(right).width + 2) * SMALL <= width;
   if (together) ink.text(context.footer, { x: 0, y }, { size: SMALL, grey: 0.25 });
   ink.text(right, { x: width, y }, { size: SMALL, align: 'end', grey: 0.25 });

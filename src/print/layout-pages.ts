@@ -1,15 +1,17 @@
 /**
  * Where every piece goes and which pages are printed: numbers only.
  * Many arrangements are tried (both ways of the paper, sheets of so many pages by so many, pieces upright or turned,
- * all in one row) and the one with the fewest pages is kept; of equals the one with the fewest glued joints,
- * then with the fewest turned pieces, then the first tried.
+ * all in one row) and the one with the fewest pages is kept; of equals the one whose pieces lie on the fewest pages,
+ * then with the fewest glued joints, then with the fewest turned pieces, then the first tried.
  */
 import type { Point } from '../geometry/point.ts';
 import { boxOf } from './box-of.ts';
+import { boxOnSheet, moveOffJoints, pagesUnder } from './move-off-joints.ts';
 import { neededTiles } from './needed-tiles.ts';
 import { packPieces, type Packing } from './pack-pieces.ts';
 import {
   CLEARANCE,
+  NOTES_CORNER,
   NOTES_HEIGHT,
   NOTES_WIDTH,
   onSheet,
@@ -64,6 +66,10 @@ const arrangements = (pieces: readonly Piece[], grid: TileGrid, paper: Paper): A
       for (const packing of series) {
         const sheets = packPieces(pieces, packing);
         if (sheets) found.push(arranged(sheets, pieces, grid, paper, withNotes));
+        if (sheets && !paper.roll) {
+          const moved = sheets.map((placements) => moveOffJoints(placements, pieces, grid));
+          found.push(arranged(moved, pieces, grid, paper, withNotes));
+        }
         if (sheets?.length === 1) break;
       }
     }
@@ -119,8 +125,13 @@ const arranged = (
 ): Arrangement => ({
   grid,
   notesOnFirstTile,
+  parts: sheets
+    .flat()
+    .reduce((sum, placement) => sum + pagesUnder(boxOnSheet(placement, pieces[placement.piece]!), grid), 0),
   sheets: sheets.map((placements, index): PrintSheet => {
-    const polygons = placements.map((p) => pieces[p.piece]!.outline.map((point) => onSheet(p, point)));
+    const polygons: (readonly Point[])[] = placements.map((p) =>
+      pieces[p.piece]!.outline.map((point) => onSheet(p, point)),
+    );
     if (notesOnFirstTile && index === 0) polygons.push(NOTES_CORNER);
     const tiles = neededTiles(polygons, grid).map((tile) => (paper.roll ? cutOff(tile, polygons) : tile));
     const columns = Math.max(...tiles.map(({ column }) => column)) + 1;
@@ -137,25 +148,18 @@ const cutOff = (tile: Tile, polygons: readonly (readonly Point[])[]): Tile => {
 
 const LEAST_LENGTH = 30;
 
-const NOTES_CORNER = [
-  { x: 0, y: 0 },
-  { x: NOTES_WIDTH, y: 0 },
-  { x: NOTES_WIDTH, y: NOTES_HEIGHT },
-  { x: 0, y: NOTES_HEIGHT },
-];
-
 const isBetter = (a: PageLayout, b: PageLayout): boolean => {
   const [costA, costB] = [costs(a), costs(b)];
   const at = costA.findIndex((cost, index) => cost !== costB[index]!);
   return at >= 0 && costA[at]! < costB[at]!;
 };
 
-const costs = ({ sheets, notesOnFirstTile, paper }: PageLayout): number[] => {
+const costs = ({ sheets, notesOnFirstTile, paper, parts }: PageLayout): number[] => {
   const tiles = sheets.flatMap((sheet) => sheet.tiles);
   const length = paper.roll ? Math.round(tiles.reduce((sum, tile) => sum + tile.height, 0)) : 0;
   const joints = sheets.reduce((sum, { tiles: own }) => sum + jointsOf(own), 0);
   const turned = sheets.flatMap((sheet) => sheet.placements).filter((placement) => placement.turned).length;
-  return [tiles.length + (notesOnFirstTile ? 0 : 1), length, joints, turned];
+  return [tiles.length + (notesOnFirstTile ? 0 : 1), length, parts, joints, turned];
 };
 
 const jointsOf = (tiles: PrintSheet['tiles']): number => {

@@ -5,19 +5,14 @@
 import type { Point } from '../geometry/point.ts';
 import { MM_PER_INCH } from '../pattern/format-length.ts';
 import type { Pattern } from '../pattern/pattern.ts';
-import { mapBlock } from './page-map.ts';
-import { drawArrow } from './draw-arrow.ts';
 import type { Ink } from './ink.ts';
-import { BONE, CUTTING, GRAIN, HAIR, LEVEL, NOTCH, STITCHING, TRIM, WAIST, type LineStyle } from './line-style.ts';
+import { HAIR } from './line-style.ts';
+import { GAP, heightOfAll, LEADING, sideBySide, stacked, TEXT, textBlock, type NotesBlock } from './notes-block.ts';
+import { keyBlock } from './notes-key.ts';
+import { mapBlock } from './page-map.ts';
 import type { PageLayout, Piece } from './page-layout.ts';
 import type { PrintOptions } from './print-options.ts';
 import { wrapText } from './wrap-text.ts';
-
-/** Something of known height that can be drawn anywhere. */
-export interface NotesBlock {
-  readonly height: number;
-  readonly draw: (ink: Ink, at: Point, firstTilePage: number) => void;
-}
 
 export interface NotesSubject {
   readonly pattern: Pattern;
@@ -26,27 +21,32 @@ export interface NotesSubject {
   readonly pieces: readonly Piece[];
 }
 
-const TEXT = 3.7;
-const LEADING = 1.38;
-const GAP = 5;
-const SHOWN_CHANGES = 6;
+/** Stacked, the map is never lower than the first of these heights; old changes give way to the second. */
 const LEAST_MAP = 40;
+const WANTED_MAP = 75;
 const MOST_MAP = 120;
+/** Shares of the width that words may take where the map stands beside them. */
+const SHARES = [0.5, 0.55, 0.6, 0.45];
+const BETWEEN_COLUMNS = 8;
+/** Words in columns narrower than this are tiresome to read. */
+const LEAST_COLUMN = 75;
 
 /** The notes in pages of at most that size, the blocks of each page from its top down. */
 export const notesPages = (subject: NotesSubject, width: number, height: number): NotesBlock[][] => {
   const title = titleBlock(subject, width);
   const squares = squareBlocks(width);
-  const squaresHigh = squares.slice(0, -1).reduce((sum, block) => sum + block.height + GAP, 0);
   // The squares are on the first page even where that leaves no room for its title.
-  const top = title.height + GAP + squaresHigh > height ? [...squares, title] : [title, ...squares];
-  const before = [...top, keyBlock(width), joinBlock(subject, width)];
-  const after = [changesBlock(subject, width), cautionsBlock(width)].filter((block) => block !== undefined);
-  const used = [...before, ...after].reduce((sum, block) => sum + block.height + GAP, 0);
-  const map = mapBlock(subject, width, Math.min(MOST_MAP, Math.max(LEAST_MAP, height - used)));
+  const top =
+    title.height + GAP + heightOfAll(squares.slice(0, -1)) > height ? [...squares, title] : [title, ...squares];
+  const room = height - heightOfAll(top) - GAP;
+  const settings = [
+    mapBetween(subject, width, room, height),
+    ...SHARES.map((share) => mapBeside(subject, width, share * width, room)),
+  ].filter((setting) => setting !== undefined);
+  const below = settings.reduce((best, next) => (next.worth > best.worth ? next : best));
   const pages: NotesBlock[][] = [[]];
   let y = 0;
-  for (const block of [...before, map, ...after]) {
+  for (const block of [...top, ...below.blocks]) {
     if (y > 0 && y + block.height > height) {
       pages.push([]);
       y = 0;
@@ -57,27 +57,51 @@ export const notesPages = (subject: NotesSubject, width: number, height: number)
   return pages;
 };
 
-export const drawNotes = (ink: Ink, blocks: readonly NotesBlock[], at: Point, firstTilePage: number): void => {
-  let { y } = at;
-  for (const block of blocks) {
-    block.draw(ink, { x: at.x, y }, firstTilePage);
-    y += block.height + GAP;
-  }
-};
+export const drawNotes = (ink: Ink, blocks: readonly NotesBlock[], at: Point, firstTilePage: number): void =>
+  stacked(blocks).draw(ink, at, firstTilePage);
 
-/** A bold heading, then paragraphs; each with at most `most` lines. */
-const textBlock = (heading: string, paragraphs: readonly string[], width: number, most = 50): NotesBlock => {
-  const lines = paragraphs.flatMap((paragraph) => wrapText(paragraph, TEXT, width, most));
+/** What stands below the squares: best is to show all changes, then the largest map (its scale is under 1). */
+interface Setting {
+  readonly worth: number;
+  readonly blocks: readonly NotesBlock[];
+}
+
+/** The map between the words, over the whole width: possible on every page. */
+const mapBetween = (subject: NotesSubject, width: number, room: number, page: number): Setting => {
+  const [before, cautions] = [[keyFor(subject, width), joinBlock(subject, width)], cautionsBlock(width)];
+  const words = heightOfAll([...before, cautions]) + GAP;
+  const changesIn = (left: number): Changes | undefined => changesBlock(subject, width, left);
+  const left = room - words - GAP;
+  const [roomy, tight] = [changesIn(left - WANTED_MAP - GAP), changesIn(left - LEAST_MAP - GAP)];
+  const least = (tight?.isWhole ? tight : roomy) ?? changesBlock(subject, width, page, 1);
+  const wanted = left - heightOfAll(least?.blocks ?? []) - GAP;
+  const map = mapBlock(subject, width, Math.min(MOST_MAP, Math.max(LEAST_MAP, wanted)));
+  const changes = changesIn(left - map.height - GAP) ?? least;
   return {
-    height: (lines.length + 1) * TEXT * LEADING,
-    draw: (ink, { x, y }) => {
-      ink.text(heading, { x, y: y + TEXT }, { size: TEXT * 1.1, weight: 'bold' });
-      lines.forEach((line, index) => {
-        ink.text(line, { x, y: y + TEXT + (index + 1) * TEXT * LEADING }, { size: TEXT });
-      });
-    },
+    worth: (changes?.isWhole ? 1 : 0) + map.scale,
+    blocks: [...before, map, ...(changes?.blocks ?? []), cautions],
   };
 };
+
+/** The words in a column and the map beside it, as high as the page allows; undefined where that leaves too little room. */
+const mapBeside = (subject: NotesSubject, width: number, column: number, room: number): Setting | undefined => {
+  if (column < LEAST_COLUMN) return undefined;
+  const [before, cautions] = [[keyFor(subject, column), joinBlock(subject, column)], cautionsBlock(column)];
+  const left = room - heightOfAll([...before, cautions]) - GAP;
+  const changes = changesBlock(subject, column, left);
+  if (left < 0 || !changes) return undefined;
+  const by = column + BETWEEN_COLUMNS;
+  const map = mapBlock(subject, width - by, room);
+  return {
+    worth: (changes.isWhole ? 1 : 0) + map.scale,
+    blocks: [sideBySide(stacked([...before, ...changes.blocks, cautions]), map, by)],
+  };
+};
+
+const isJoined = ({ sheets }: PageLayout): boolean => sheets.some(({ tiles }) => tiles.length > 1);
+
+const keyFor = ({ pattern, layout }: NotesSubject, width: number): NotesBlock =>
+  keyBlock(pattern.panels, isJoined(layout), width);
 
 const TITLE = 9;
 
@@ -136,50 +160,8 @@ const squareBlock = (side: number, name: string): NotesBlock => ({
 
 const LEAST_TEXT = 45;
 
-const sideBySide = (left: NotesBlock, right: NotesBlock, by: number): NotesBlock => ({
-  height: Math.max(left.height, right.height),
-  draw: (ink, { x, y }, first) => {
-    left.draw(ink, { x, y }, first);
-    right.draw(ink, { x: x + by, y }, first);
-  },
-});
-
-const KEY: readonly (readonly [string, LineStyle])[] = [
-  ['cutting line', CUTTING],
-  ['stitching line', STITCHING],
-  ['waist', WAIST],
-  ['another level', LEVEL],
-  ['grain', GRAIN],
-  ['bone', BONE],
-  ['notch', NOTCH],
-  ['where a page is cut', TRIM],
-];
-
-const keyBlock = (width: number): NotesBlock => {
-  const columns = Math.max(1, Math.floor(width / 58));
-  const rows = Math.ceil(KEY.length / columns);
-  const line = TEXT * 1.55;
-  return {
-    height: rows * line,
-    draw: (ink, { x, y }) => {
-      KEY.forEach(([name, style], index) => {
-        const left = x + (index % columns) * (width / columns);
-        const base = y + TEXT + Math.floor(index / columns) * line;
-        const length = name === 'notch' ? 6 : 18;
-        const [from, to] = [
-          { x: left, y: base - 1.3 },
-          { x: left + length, y: base - 1.3 },
-        ];
-        ink.strokeLine([from, to], style);
-        if (style === GRAIN) drawArrow(ink, to, from);
-        ink.text(name, { x: left + 21, y: base }, { size: TEXT });
-      });
-    },
-  };
-};
-
 const joinBlock = ({ layout }: NotesSubject, width: number): NotesBlock => {
-  const joined = layout.sheets.some(({ tiles }) => tiles.length > 1);
+  const joined = isJoined(layout);
   const how = joined
     ? 'Cut each page along its dashed lines (left and top), lay that edge on the thin line of the page before it, until the circles close, and glue or tape it down.'
     : 'No pages need joining.';
@@ -187,14 +169,36 @@ const joinBlock = ({ layout }: NotesSubject, width: number): NotesBlock => {
   return textBlock('Joining the pages', apart, width);
 };
 
-const changesBlock = ({ options }: NotesSubject, width: number): NotesBlock | undefined => {
+/** A command longer than this many lines ends with an ellipsis. */
+const LONGEST_CHANGE = 8;
+/** Fewer of the last changes than this are worth a page of their own. */
+const LEAST_CHANGES = 6;
+
+interface Changes {
+  /** One, or none where nothing was changed. */
+  readonly blocks: readonly NotesBlock[];
+  readonly isWhole: boolean;
+}
+
+/** As many of the last changes as the room takes; undefined where it takes fewer than `least`. */
+const changesBlock = (
+  { options }: NotesSubject,
+  width: number,
+  room: number,
+  least = LEAST_CHANGES,
+): Changes | undefined => {
   const { changes } = options;
-  if (changes.length === 0) return undefined;
-  const shown = changes.slice(-SHOWN_CHANGES).map((change, index) => {
-    const number = changes.length - Math.min(changes.length, SHOWN_CHANGES) + index + 1;
-    return `${number}.  ${change}`;
-  });
-  return textBlock(changes.length > SHOWN_CHANGES ? `Last of ${changes.length} changes` : 'Changes', shown, width, 2);
+  if (changes.length === 0) return { blocks: [], isWhole: true };
+  const numbered = changes.map((change, index) => `${index + 1}.  ${change}`);
+  let [first, lines] = [changes.length, 1];
+  while (first > 0) {
+    lines += wrapText(numbered[first - 1]!, TEXT, width, LONGEST_CHANGE).length;
+    if (lines * TEXT * LEADING > room) break;
+    first--;
+  }
+  if (changes.length - first < Math.min(least, changes.length)) return undefined;
+  const heading = first > 0 ? `Last of ${changes.length} changes` : 'Changes';
+  return { blocks: [textBlock(heading, numbered.slice(first), width, LONGEST_CHANGE)], isWhole: first === 0 };
 };
 
 const CAUTIONS = [

@@ -51,11 +51,21 @@ export interface PageLayout {
   readonly sheets: readonly PrintSheet[];
   /** True where the notes stand on the first page beside the pieces, at its top left; false where they have their own. */
   readonly notesOnFirstTile: boolean;
+  /** The pages that each piece lies on, added up. */
+  readonly parts: number;
 }
 
 /** Room that the notes take on a page that they share with pieces, in millimetres. */
 export const NOTES_WIDTH = 180;
 export const NOTES_HEIGHT = 257;
+
+/** That room as a polygon of the first sheet. */
+export const NOTES_CORNER: readonly Point[] = [
+  { x: 0, y: 0 },
+  { x: NOTES_WIDTH, y: 0 },
+  { x: NOTES_WIDTH, y: NOTES_HEIGHT },
+  { x: 0, y: NOTES_HEIGHT },
+];
 
 /** White kept round each piece: no line is wider than twice this. */
 export const CLEARANCE = 1;

@@ -13,11 +13,11 @@ export const tilePages = (layout: PageLayout, first: number): TilePage[] =>
     .flatMap(({ tiles }, sheet) => tiles.map((tile) => ({ sheet, tile })))
     .map(({ sheet, tile }, index) => ({ sheet, tile, number: first + index }));
 
-/** `row 1, column 2`, with the letter of the sheet before it where there are several. */
-export const placeOf = ({ sheet, tile }: TilePage, layout: PageLayout): string => {
-  const place = `row ${tile.row + 1}, column ${tile.column + 1}`;
-  return layout.sheets.length > 1 ? `sheet ${sheetLetter(sheet)}, ${place}` : place;
-};
+/** The letter of its sheet where there are several, its row and column where the sheet has several pages. */
+export const placeWords = ({ sheet, tile }: TilePage, { sheets }: PageLayout): string[] => [
+  ...(sheets.length > 1 ? [`sheet ${sheetLetter(sheet)}`] : []),
+  ...(sheets[sheet]!.tiles.length > 1 ? [`row ${tile.row + 1}, column ${tile.column + 1}`] : []),
+];
 
 /** A, B, ... Z, AA, AB, ... */
 export const sheetLetter = (index: number): string => {

@@ -9,10 +9,11 @@ import { leftNormal, scaled } from '../geometry/vector.ts';
 import { formatLength, mixedFraction, MM_PER_INCH, SIXTY_FOURTHS } from '../pattern/format-length.ts';
 import type { Edge, Level, Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
+import type { Joints } from './page-joints.ts';
 import { panelTitles } from './panel-title.ts';
 import { isolated } from './set-text.ts';
 import { blockAt, heightOf, widthOf, type TextBlock, type Words } from './text-block.ts';
-import { cornersOfSpot, isFree, isWithin } from './text-spot.ts';
+import { closed, cornersOfSpot, isFree, isWithin } from './text-spot.ts';
 
 const MARK = 3.8;
 /** From an edge or a level to the nearer side of its name. */
@@ -28,20 +29,22 @@ export interface PanelWords {
   /** Every line that text keeps clear of; what is placed is added. */
   readonly lines: readonly (readonly Point[])[];
   /** Where pages meet: text keeps clear of these too where it can. */
-  readonly joints: readonly (readonly Point[])[];
+  readonly joints: Joints | undefined;
   readonly hash: string;
 }
 
 export const panelTexts = ({ pattern, panel, outline, lines, joints, hash }: PanelWords): TextBlock[] => {
-  const taken: (readonly Point[])[] = [[...outline, outline[0]!], ...lines];
+  const taken: (readonly Point[])[] = [closed(outline), ...lines];
   const placed: TextBlock[] = [];
+  const [strips, marks] = [joints?.strips ?? [], joints?.marks ?? []];
   const put = (blocks: () => Iterable<TextBlock>): void => {
     const block =
-      firstFree(blocks(), outline, [...taken, ...joints]) ??
-      firstFree(blocks(), outline, taken) ??
+      firstFree(blocks(), outline, taken, [...strips, ...marks]) ??
+      firstFree(blocks(), outline, [...taken, ...strips.map(closed)], marks) ??
+      firstFree(blocks(), outline, taken, marks) ??
+      firstFree(blocks(), outline, taken, []) ??
       [...blocks()].at(-1)!;
-    const corners = cornersOfSpot(block.spot);
-    taken.push([...corners, corners[0]!]);
+    taken.push(closed(cornersOfSpot(block.spot)));
     placed.push(block);
   };
   put(() => panelTitles(pattern, panel, hash, outline));
@@ -50,13 +53,18 @@ export const panelTexts = ({ pattern, panel, outline, lines, joints, hash }: Pan
   return placed;
 };
 
+/** The first block inside the outline that no line comes into and that has no part in what is shut off. */
 const firstFree = (
   blocks: Iterable<TextBlock>,
   outline: readonly Point[],
   lines: readonly (readonly Point[])[],
+  shut: readonly (readonly Point[])[],
 ): TextBlock | undefined => {
-  for (const block of blocks) {
-    if (isWithin(outline, block.spot.middle) && isFree(block.spot, lines)) return block;
+  const all = [...lines, ...shut.map(closed)];
+  for (const { words, spot } of blocks) {
+    const { middle } = spot;
+    if (!isWithin(outline, middle) || shut.some((polygon) => isWithin(polygon, middle))) continue;
+    if (isFree(spot, all)) return { words, spot };
   }
   return undefined;
 };
@@ -71,20 +79,22 @@ const width = (mm: number, units: Units): string => {
   return Math.abs(parts - Math.round(parts)) < 0.01 ? `${mixedFraction(Math.round(parts))} in` : formatLength(mm, 'in');
 };
 
-const ALONG = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82];
+const ALONG = [0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.15, 0.85];
+/** From the edge inwards, in lines of its name: further in only where there is no room beside it. */
+const INWARDS = [0, 1.2];
 
 /** Along the edge, inside it, never upside down. */
 function* edgeNames(edge: Edge, units: Units): Generator<TextBlock> {
   const length = pathLength(edge.path);
   for (const smaller of SMALLER) {
     const words: Words[] = [{ text: edgeWords(edge, units), size: MARK * smaller, weight: 'regular' }];
-    const inset = OFF_EDGE + heightOf(words) / 2;
-    for (const along of ALONG) {
+    for (const [lines, along] of INWARDS.flatMap((further) => ALONG.map((at) => [further, at] as const))) {
+      const inset = OFF_EDGE + (0.5 + lines) * heightOf(words);
       const { segment: at, t } = locationAtLength(edge.path, along * length);
       const segment = edge.path.segments[at]!;
       const tangent = tangentOn(segment, t);
-      const inwards = scaled(leftNormal(tangent), -inset);
-      yield blockAt(words, movePoint(pointOn(segment, t), inwards), readable(Math.atan2(tangent.dy, tangent.dx)));
+      const aside = scaled(leftNormal(tangent), -inset);
+      yield blockAt(words, movePoint(pointOn(segment, t), aside), readable(Math.atan2(tangent.dy, tangent.dx)));
     }
   }
 }

@@ -6,7 +6,8 @@ import { drawTile, formName } from './draw-tile.ts';
 import { GlyphFonts } from './glyph-fonts.ts';
 import { Ink } from './ink.ts';
 import { layoutPages } from './layout-pages.ts';
-import { drawNotes, notesPages, type NotesBlock } from './notes.ts';
+import type { NotesBlock } from './notes-block.ts';
+import { drawNotes, notesPages } from './notes.ts';
 import { pageJoints } from './page-joints.ts';
 import { NOTES_HEIGHT, NOTES_WIDTH, type PageLayout, type Piece } from './page-layout.ts';
 import { tilePages } from './page-names.ts';
@@ -35,8 +36,8 @@ export const printPattern = async (pattern: Pattern, options: PrintOptions): Pro
   const joints = pageJoints(layout);
   const forms = pattern.panels.map((panel, index) => {
     const ink = new Ink(fonts);
-    const words = drawPanel(ink, panel, { pattern, hash: options.hash, joints: joints.get(index) ?? [] });
-    return { name: formName(index), content: ink.content, box: boxOf(pieces[index]!.outline), words };
+    const drawn = drawPanel(ink, panel, { pattern, hash: options.hash, joints: joints.get(index) });
+    return { name: formName(index), content: ink.content, box: boxOf(pieces[index]!.outline), drawn };
   });
 
   const shared = layout.notesOnFirstTile;
@@ -58,7 +59,7 @@ export const printPattern = async (pattern: Pattern, options: PrintOptions): Pro
     laid: laidPieces(
       layout,
       pieces,
-      forms.map(({ words }) => words),
+      forms.map(({ drawn }) => drawn),
     ),
     pages: tiles,
     pageCount,

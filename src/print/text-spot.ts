@@ -22,6 +22,9 @@ export const cornersOfSpot = (spot: TextSpot): Point[] => {
   return [withinSpot(spot, -w, -h), withinSpot(spot, w, -h), withinSpot(spot, w, h), withinSpot(spot, -w, h)];
 };
 
+/** A polygon as a line that comes back to where it began. */
+export const closed = (polygon: readonly Point[]): Point[] => [...polygon, polygon[0]!];
+
 /** Whether no line comes into the spot. Lines are open: a closed one repeats its first point. */
 export const isFree = (spot: TextSpot, lines: readonly (readonly Point[])[]): boolean => {
   const around = boxOf(cornersOfSpot(spot));

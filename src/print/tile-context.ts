@@ -1,14 +1,14 @@
 import { boxesMeet, type Box } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
 import { boxOf } from './box-of.ts';
+import type { DrawnPanel } from './draw-panel.ts';
 import { CLEARANCE, onSheet, type PageLayout, type Piece, type Placement } from './page-layout.ts';
 import type { TilePage } from './page-names.ts';
 
-/** A piece where it lies on its sheet, with the corners of the words on it. */
-export interface LaidPiece {
+/** A piece where it lies on its sheet, with the lines of it and the corners of the words on it. */
+export interface LaidPiece extends DrawnPanel {
   readonly placement: Placement;
   readonly polygon: readonly Point[];
-  readonly words: readonly (readonly Point[])[];
   readonly box: Box;
 }
 
@@ -23,17 +23,14 @@ export interface TileContext {
   readonly footer: string;
 }
 
-/** `words` holds, for each piece, the corners of every block of words in the piece's own coordinates. */
-export const laidPieces = (
-  layout: PageLayout,
-  pieces: readonly Piece[],
-  words: readonly (readonly (readonly Point[])[])[],
-): LaidPiece[][] =>
+/** `drawn` holds what was inked of each piece, in the piece's own coordinates. */
+export const laidPieces = (layout: PageLayout, pieces: readonly Piece[], drawn: readonly DrawnPanel[]): LaidPiece[][] =>
   layout.sheets.map(({ placements }) =>
     placements.map((placement) => {
       const laid = (points: readonly Point[]): Point[] => points.map((p) => onSheet(placement, p));
       const polygon = laid(pieces[placement.piece]!.outline);
-      return { placement, polygon, words: words[placement.piece]!.map(laid), box: boxOf(polygon) };
+      const { words, lines } = drawn[placement.piece]!;
+      return { placement, polygon, words: words.map(laid), lines: lines.map(laid), box: boxOf(polygon) };
     }),
   );
 

@@ -108,6 +108,12 @@ describe('the layout of pages', () => {
     expect(layoutPages([rectangle(90, 380)], request('a4')).notesOnFirstTile).toBe(false);
   });
 
+  it('begins a piece on the next page where it then lies on fewer', () => {
+    const layout = layoutPages([rectangle(180, 240), rectangle(180, 500)], request('a4', { orientation: 'portrait' }));
+    expect(layout.sheets.flatMap(({ tiles }) => tiles)).toHaveLength(3);
+    expect(layout.parts).toBe(3);
+  });
+
   it('leaves out pages that nothing lies on', () => {
     const slanted: Piece = {
       outline: [

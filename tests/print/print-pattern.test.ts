@@ -84,6 +84,9 @@ const digest = async (more: Partial<PrintOptions>): Promise<string> =>
     .update(await printPattern(halfPattern(), options('a4', more)))
     .digest('hex');
 
+const changesOf = (count: number): string[] =>
+  Array.from({ length: count }, (_, at) => `let-out --seam side --amount ${at + 1}mm`);
+
 describe('a printed pattern', () => {
   it.each(PAPERS.filter((paper) => paper !== SMALLEST))(
     'has test squares of 50.00 mm and 2.000 in on the first page of %s',
@@ -202,17 +205,43 @@ describe('a printed pattern', () => {
     expect(single.pages[0]!.text).not.toContain('mirrored');
   });
 
-  it('shows the last changes, the version and the cautions on the first page', async () => {
-    const changes = Array.from({ length: 9 }, (_, at) => `let-out --seam side --amount ${at + 1}mm`);
-    const { pages } = await readPdf(await printPattern(halfPattern(), options('a4', { changes })));
+  it.each(['a4', 'letter'])(
+    'shows all changes, the version and the cautions on the first page of %s',
+    async (paper) => {
+      const label = `label --panels ${'front,side,back,'.repeat(8)} --name 'the last words of it'`;
+      const changes = [label, ...changesOf(8)];
+      const { pages } = await readPdf(await printPattern(halfPattern(), options(paper, { changes })));
+      const text = pages[0]!.text.replaceAll(/\s+/g, ' ');
+      expect(text).toContain('the last words of it');
+      for (const at of [1, 2, 3, 4, 5, 6, 7, 8])
+        expect(text).toContain(`${at + 1}. let-out --seam side --amount ${at}mm`);
+      expect(text).toContain('c0ffee5ad1');
+      expect(text).toMatch(/licensed clinician/);
+      expect(text).toMatch(/a tenth/);
+    },
+  );
+
+  it('shows only the last of very many changes, and says of how many', async () => {
+    const { pages } = await readPdf(await printPattern(halfPattern(), options('a4', { changes: changesOf(60) })));
     const { text } = pages[0]!;
-    expect(text).toContain('Last of 9 changes');
-    expect(text).toContain('--amount 9mm');
-    expect(text).toContain('--amount 4mm');
-    expect(text).not.toContain('--amount 3mm');
-    expect(text).toContain('c0ffee5ad1');
+    expect(text).toContain('Last of 60 changes');
+    expect(text).toContain('--amount 60mm');
+    expect(text).toContain('--amount 55mm');
+    expect(text).not.toContain('--amount 1mm');
     expect(text).toMatch(/licensed clinician/);
-    expect(text).toMatch(/a tenth/);
+  });
+
+  it('names in its key only the lines that are drawn, and no row of a page that stands alone', async () => {
+    const [first] = withGrain(halfPattern()).panels;
+    const plain = { ...halfPattern(), panels: [{ ...first!, bones: [] }] };
+    const roll = (await readPdf(await printPattern(plain, options('roll:914mm')))).pages;
+    expect(roll).toHaveLength(1);
+    for (const name of ['stitching line', 'waist', 'grain', 'notch']) expect(roll[0]!.text).toContain(name);
+    for (const name of ['bone', 'cutting line', 'where a page is cut', 'row 1'])
+      expect(roll[0]!.text).not.toContain(name);
+    const { pages } = await printed('a4');
+    for (const name of ['bone', 'where a page is cut']) expect(pages[0]!.text).toContain(name);
+    expect(pages[1]!.text).toContain('row 1, column 1');
   });
 
   it('divides what is longer than a PDF page may be', async () => {
