@@ -59,7 +59,7 @@ const readOne = async (path: string, job: Job): Promise<SvgReading> => {
   const { scale, testSquare, within } = job.shared;
   return readSvg(decodeText(bytes, name), name, {
     ...(scale === undefined ? {} : { scale: parseScale(scale) }),
-    ...(testSquare === undefined ? {} : { testSquare: parseLength(testSquare, '--test-square') }),
+    ...(testSquare === undefined ? {} : { testSquare: parseSide(testSquare) }),
     ...(within === undefined ? {} : { within }),
   });
 };
@@ -84,10 +84,23 @@ const readFolder = async (folder: string, job: Job): Promise<SvgReading> => {
   return { kind: 'sheet', sheet: joinSheets(parts), warnings: [] };
 };
 
+const parseSide = (text: string): number => {
+  const side = parseLength(text, '--test-square');
+  if (side > 0) return side;
+  throw new StaywrightError('usage', `${text} is no side of a square`, {
+    where: '--test-square',
+    hint: 'say how long its side truly is, like 2in',
+  });
+};
+
 const parseScale = (text: string): number => {
   const scale = Number(text);
   if (text.trim() !== '' && Number.isFinite(scale) && scale > 0) return scale;
   throw new StaywrightError('usage', `'${text}' is not a factor`, { where: '--scale', hint: 'a factor is like 1.25' });
 };
 
-const warning = (where: string, message: string): Finding => ({ weight: 'warning', kind: 'reading', where, message });
+/** A warning that names its own place in the file needs no other. */
+const warning = (file: string, message: string): Finding => {
+  const [, where = file, words = message] = /^(.+?:\d+:\d+): (.+)$/s.exec(message) ?? [];
+  return { weight: 'warning', kind: 'reading', where, message: words };
+};

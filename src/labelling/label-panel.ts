@@ -4,6 +4,7 @@ import type { Point } from '../geometry/point.ts';
 import { roundPath } from '../geometry/round-path.ts';
 import { transformPoint, translatePath } from '../geometry/transform-path.ts';
 import { vector } from '../geometry/vector.ts';
+import { StaywrightError } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
 import type { Panel } from '../pattern/panel.ts';
 import { cutEdges } from './cut-edges.ts';
@@ -42,10 +43,20 @@ export const labelPanel = (
   const edges = loose.map(({ name, path }) => ({ name, path: roundPath(translatePath(path, shift)) }));
   const bare: Panel = { name: hung.name, line: answers.line, edges, levels: [], notches: [], bones: [] };
   const placed = placeLevels(bare, new Map([...hung.heights].map(([name, y]) => [name, y - waist])));
+  refuseWithoutWaist(hung.name, placed.levels);
   const panel = keepMarks({ ...bare, levels: placed.levels }, hung.strokes, around, matrix);
   const both = addOtherLine(panel, hung.drawn.other?.path, matrix);
   const findings = [...hung.findings, ...found.findings, ...placed.findings, ...upsideDown(panel), ...both.findings];
   return { panel: both.panel, findings };
+};
+
+/** A height that was measured wrongly may lie off the panel; the waist cannot be left out like another level. */
+const refuseWithoutWaist = (panel: string, levels: Panel['levels']): void => {
+  if (levels.some(({ name }) => name === 'waist')) return;
+  throw new StaywrightError('input', 'the waist lies above or below the panel', {
+    where: `panel ${panel}`,
+    hint: `measure it down from the highest point of the panel: --level waist=${panel}:210mm`,
+  });
 };
 
 /** A panel whose known levels come in the wrong order lies upside down. */

@@ -84,6 +84,18 @@ const drawings: readonly BadCase[] = [
     message: /overlaps the outline/,
   },
   {
+    says: 'a waist that misses its panel',
+    input: svg(PANEL),
+    words: [...LABEL, '--level', 'waist=front:400mm'],
+    message: /panel front: the waist lies above or below the panel\n {2}hint: .*--level waist=front:210mm/,
+  },
+  {
+    says: 'a test square without a side',
+    input: svg(`${PANEL}<rect x="300" y="20" width="25" height="25"/>`),
+    words: [...LABEL, '--test-square', '0mm'],
+    message: /--test-square: 0mm is no side of a square/,
+  },
+  {
     says: 'a drawing without an outline',
     input: svg('<text>no pattern</text>'),
     words: LABEL,
@@ -262,6 +274,15 @@ describe('a drawing that cannot be read ends in one line, exit 2, nothing writte
 describe('words that cannot be meant end in one line, exit 2 or 3, nothing written', () => {
   it.each(typed)('$says', async (one) => {
     expect(await refused(one)).toMatch(one.message);
+  });
+});
+
+describe('a warning', () => {
+  it('names its place in the file once', async () => {
+    const ran = await runStaywright([...LABEL.map((word) => (word === 'in.svg' ? '-' : word)), '-n'], {
+      stdin: svg(`${PANEL}<use href="#lost"/>`),
+    });
+    expect(ran.stderr).toMatch(/^warning: standard input:1:\d+: 'use' of '#lost', which is not in this drawing/m);
   });
 });
 
