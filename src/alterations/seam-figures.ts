@@ -24,7 +24,7 @@ export interface SeamMove {
 }
 
 /** One corner of a panel that lies elsewhere now. */
-export interface MovedEnd {
+interface MovedEnd {
   readonly panel: string;
   readonly corner: 'top-front' | 'top-back' | 'bottom-back' | 'bottom-front';
   readonly before: Point;

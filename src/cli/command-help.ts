@@ -6,7 +6,7 @@ const WIDTH = 80;
 
 /** The whole help of one command: examples first, then what it takes. */
 export const commandHelp = (command: Command): string => {
-  const { name, summary, examples, notes } = command;
+  const { name, summary, examples, notes, sample = [] } = command;
   const options = optionsOf(command);
   const column = Math.min(Math.max(...options.map(({ flags }) => flags.length)) + 4, 28);
   const optionBlock = (shared: boolean): string[] =>
@@ -18,6 +18,7 @@ export const commandHelp = (command: Command): string => {
     optionBlock(false),
     optionBlock(true),
     ...notes.map((note) => wrapWords(note, WIDTH)),
+    sample,
   ];
   return blocks
     .filter((lines) => lines.length > 0)

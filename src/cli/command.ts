@@ -49,6 +49,8 @@ export interface Command {
   readonly examples: readonly Example[];
   /** Further lines of help: units, defaults, what an amount means. At most 80 columns. */
   readonly notes: readonly string[];
+  /** The form of a file that an option names, as lines of help; the first says which. */
+  readonly sample?: readonly string[];
   declare(commander: Commander): Commander;
   run(options: OptionValues, job: Job): Promise<Outcome>;
 }

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { parseLength } from '../cli/parse-length.ts';
 import { StaywrightError } from '../errors.ts';
+import { jsonTrouble } from './json-trouble.ts';
 
 const length = z.string().min(1).describe('a length with its unit: 717mm, 71.7cm, 28in or 28 1/4in');
 
@@ -45,18 +46,21 @@ export interface Body {
 export const parseBody = (json: unknown, file: string): Body => {
   const checked = bodySchema.safeParse(json);
   if (!checked.success) {
-    const [issue] = checked.error.issues;
-    const place = issue!.path.join('.');
-    const said = issue!.code === 'invalid_union' ? 'is no length, nor girth, reduction and gap' : issue!.message;
-    throw new StaywrightError('input', place === '' ? said : `${place}: ${said}`, { where: file, hint: HINT });
+    const { message, near } = jsonTrouble(checked.error, json, KEYS);
+    throw new StaywrightError('input', message, {
+      where: file,
+      hint: near === undefined ? HINT : `did you mean ${near}?`,
+    });
   }
   const { name, source, levels } = checked.data;
   const read = Object.entries(levels).map(([level, wanted]) => readLevel(level, wanted, file));
   return { name, ...(source === undefined ? {} : { source }), levels: read };
 };
 
+const KEYS = ['name', 'source', 'levels', 'girth', 'reduction', 'gap'];
+
 const HINT =
-  'a body is like {"name": "Ada", "levels": {"waist": {"girth": "717mm", "reduction": "50mm", "gap": "50mm"}}}';
+  'a body is like {"name": "Ada", "levels": {"bust": "36in", "waist": {"girth": "28in", "reduction": "2in"}}}';
 
 type Wanted = z.infer<typeof bodySchema>['levels'][string];
 

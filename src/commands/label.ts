@@ -36,6 +36,14 @@ export const label = defineCommand({
     'An outline whose id is a panel name is that panel; the others take the names left over, from left to right. Short lines on an outline are notches, straight lines across a panel with the name of a level are that level, a line named grain is the grainline.',
     '--line has no default: cutting says the outlines still carry seam allowance.',
   ],
+  sample: [
+    'answers.json, with any of these left out and typed instead:',
+    '  { "line": "cutting", "units": "in",',
+    '    "panels": ["front", "side", "back"],',
+    '    "seams": ["cf", "front-side", "back-side", "cb"],',
+    '    "levels": { "bust": "waist+7in",',
+    '                "waist": { "front": "210mm", "side": "204mm", "back": "198mm" } } }',
+  ],
   declare: (commander) =>
     commander
       .option('--line <line>', 'cutting or stitching: which line is drawn')
@@ -72,7 +80,7 @@ export const label = defineCommand({
 /** Only a file of answers needs its schema, which is slow to load. */
 const answersFrom = async (path: string, job: Job): Promise<LabelOptions> => {
   const json = await readJson(path, job);
-  const { labelFlags } = await import('../labelling/label-schema.ts');
+  const { labelFlags } = await import('./answers-file.ts');
   return labelFlags(json, path);
 };
 

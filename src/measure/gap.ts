@@ -48,14 +48,12 @@ export interface GapReport {
  */
 const SAFE_PART = 0.1;
 
-const overTenthFinding = (level: string, limit: string): Finding => ({
+const overTenthFinding = (level: string, reduction: string, limit: string): Finding => ({
   weight: 'warning',
   kind: 'reduction-over-tenth',
   where: level,
-  message: `the reduction is over a tenth of the body (${limit})`,
-  cure:
-    'plan a smaller reduction; loosen the lacing at once if the wearer is short of breath, faint, numb or has heartburn, ' +
-    'never lace so for sleep, sport, pregnancy or illness, and ask a licensed clinician in doubt',
+  message: `the reduction of ${reduction} is over a tenth of the body, which is ${limit}`,
+  cure: 'plan a smaller one; unlace at once whoever is short of breath, faint or numb',
 });
 
 const closedFinding = (level: string, overlap: string): Finding => ({
@@ -65,6 +63,24 @@ const closedFinding = (level: string, overlap: string): Finding => ({
   message: `the edges would meet before the body is reduced so far; the pattern is ${overlap} too large`,
   cure: 'take in, or plan a smaller reduction',
 });
+
+/** A pattern so much larger or smaller than what is wanted was misread rather than misjudged. */
+const FAR_OFF = 1 / 3;
+
+const farOffFindings = (rows: readonly GapRow[], show: (mm: number) => string): Finding[] => {
+  const off = rows.filter(({ needs, wantedGirth }) => Math.abs(needs) > Math.abs(wantedGirth) * FAR_OFF);
+  const [first] = off;
+  if (first === undefined) return [];
+  return [
+    {
+      weight: 'warning',
+      kind: 'pattern-far-off',
+      where: off.map(({ level }) => level).join(', '),
+      message: `the pattern measures ${show(first.patternGirth)} at ${first.level}, more than a third off the ${show(first.wantedGirth)} wanted`,
+      cure: 'is it this sheet, at its true scale, with all its panels, and pairs where it is a half pattern?',
+    },
+  ];
+};
 
 /**
  * The lacing gap at each level for a body, how even it is, and what each level needs.
@@ -99,10 +115,11 @@ export const gap = (pattern: Pattern, wanted: readonly WantedGap[]): GapReport =
     shape: gapShape(pattern, wanted, gaps),
     overTenth: over.map(({ level }) => level),
     findings: [
-      ...over.map(({ level, body }) => overTenthFinding(level, show(body * SAFE_PART))),
+      ...over.map(({ level, body, reduction }) => overTenthFinding(level, show(reduction), show(body * SAFE_PART))),
       ...rows
         .filter(({ predictedGap }) => predictedGap < 0)
         .map(({ level, predictedGap }) => closedFinding(level, show(-predictedGap))),
+      ...farOffFindings(rows, show),
     ],
   };
 };

@@ -241,7 +241,22 @@ const typed: readonly BadCase[] = [
     words: ['gap', 'net.svg', '--body', 'net.svg'],
     message: /net\.svg: is not JSON/,
   },
+  {
+    says: 'a body typed at a level that the pattern lacks',
+    words: ['gap', 'net.svg', '--body', 'waist=28in,underbust=30in'],
+    message: /no level is called underbust/,
+  },
   { says: 'no body', words: ['gap', 'net.svg'], message: /--body: whose body\?/ },
+  {
+    says: 'pages into a folder',
+    words: ['print', 'net.svg', '-o', 'pages/'],
+    message: /-o: pages\/ does not end in \.pdf\n {2}hint: name it pages\/pattern\.pdf/,
+  },
+  {
+    says: 'an output without a name',
+    words: ['girth', 'net.svg', '-o', ''],
+    message: /-o: no name does not end in \.svg\n {2}hint: name it pattern\.svg/,
+  },
   { says: 'a mistyped paper', words: ['print', 'net.svg', '--paper', 'a44', '-o', 'x.pdf'], message: /a44/ },
   {
     says: 'a margin that leaves no paper',

@@ -2,7 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { bodySchema } from '../../src/commands/body-file.ts';
-import { labelSchema } from '../../src/labelling/label-schema.ts';
+import { labelSchema } from '../../src/commands/answers-file.ts';
 
 const published = [
   { file: 'label-answers.schema.json', schema: labelSchema },

@@ -490,9 +490,9 @@ describe('scale and artwork', () => {
 });
 
 describe('names in the wrong order', () => {
-  const heights = [300, 320, 340, 360];
+  const tall = [300, 320, 340, 360];
   const stepped = drawing(
-    heights.map((height, at) => outline(box(at * 150, 0, 90, height))),
+    tall.map((height, at) => outline(box(at * 150, 0, 90, height))),
     [stroke(open([-5, 150], [700, 150]), 'waist')],
   );
   const four = answers({ panels: ['back', 'side', 'mid', 'front'], seams: ['cf', 'a', 'b', 'c', 'cb'] });

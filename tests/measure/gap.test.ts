@@ -53,3 +53,17 @@ test('edges that would meet too soon are found', () => {
   expect(report.rows[0]!.predictedGap).toBeCloseTo(-10, 9);
   expect(report.findings.map(({ kind }) => kind)).toEqual(['gap-closed']);
 });
+
+test('a reduction over a tenth says both figures, and in few words what to do', () => {
+  const [finding] = gap(pattern, [want('waist', 400, 45, 50)]).findings;
+  expect(finding!.message).toBe('the reduction of 45.00 mm is over a tenth of the body, which is 40.00 mm');
+  expect(finding!.cure!.split(' ').length).toBeLessThan(20);
+});
+
+test('a pattern more than a third off what is wanted is asked about: scale, sheet, panels', () => {
+  const { findings } = gap(pattern, [want('bust', 1000, 0, 50), want('waist', 380, 0, 50), want('hip', 300, 0, 10)]);
+  const found = findings.at(-1)!;
+  expect(found).toMatchObject({ kind: 'pattern-far-off', where: 'bust, hip' });
+  expect(found.message).toMatch(/^the pattern measures \d+\.\d\d mm at bust, more than a third off the 950\.00 mm/);
+  expect(gap(pattern, [want('waist', 425, 0, 50)]).findings).toEqual([]);
+});

@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { StaywrightError } from '../errors.ts';
-import { CORNER_NAMES } from './label-answers.ts';
+import { CORNER_NAMES } from '../labelling/label-answers.ts';
+import { jsonTrouble } from './json-trouble.ts';
+import type { LabelOptions } from './label-options.ts';
 
 const length = z
   .string()
@@ -33,31 +35,13 @@ export const labelSchema = z
   })
   .describe('Answers for staywright label');
 
-/** The answers as `label`'s options are typed, so that a file and a command line are read by the same rules. */
-export interface LabelFlags {
-  readonly name?: string;
-  readonly line?: string;
-  readonly panels?: string[];
-  readonly seams?: string[];
-  readonly pieces?: string;
-  readonly units?: string;
-  readonly cf?: string;
-  readonly flip?: string[];
-  readonly turn?: string[];
-  readonly corner?: string[];
-  readonly level?: string[];
-}
-
 /** The options that an answers file stands for. Throws `input`, naming the file and the place in it, for anything else. */
-export const labelFlags = (json: unknown, file: string): LabelFlags => {
+export const labelFlags = (json: unknown, file: string): LabelOptions => {
   const checked = labelSchema.safeParse(json);
   if (!checked.success) {
-    const [issue] = checked.error.issues;
-    const place = issue!.path.join('.');
-    throw new StaywrightError('input', place === '' ? issue!.message : `${place}: ${issue!.message}`, {
-      where: file,
-      hint: 'its schema comes with staywright: shared/label-answers.schema.json',
-    });
+    const { message, near } = jsonTrouble(checked.error, json, Object.keys(labelSchema.shape));
+    const hint = near === undefined ? 'staywright help label shows what such a file holds' : `did you mean ${near}?`;
+    throw new StaywrightError('input', message, { where: file, hint });
   }
   const { $schema: _, turn, corners, levels, ...plain } = checked.data;
   const flags = {
