@@ -101,8 +101,9 @@ const isFolderName = (path: string): boolean => path.endsWith('/') || isFolder(p
 const withEnding = (path: string, ending: string, option: string): string => {
   if (path.toLowerCase().endsWith(ending)) return path;
   const pdf = option === '-o' && ending === '.svg' && path.toLowerCase().endsWith('.pdf');
-  const hint = pdf ? `write pages with --pdf ${path}` : `name it ${path.replace(/\.\w+$/, '')}${ending}`;
-  throw new StaywrightError('usage', `${path} does not end in ${ending}`, { where: option, hint });
+  const stem = path === '' || path.endsWith('/') ? `${path}pattern` : path.replace(/\.\w+$/, '');
+  const hint = pdf ? `write pages with --pdf ${path}` : `name it ${stem}${ending}`;
+  throw new StaywrightError('usage', `${path || 'no name'} does not end in ${ending}`, { where: option, hint });
 };
 
 /** Sheets of another version left in a folder would be read together with the new ones. */
