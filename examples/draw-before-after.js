@@ -66,26 +66,38 @@ function gapDrawing(report, x, title) {
     `<polyline class="after" points="${side(1)}"/>`,
     ...points.flatMap(({ gap, y }) => [
       `<path class="level" d="M${tidy(x - gap / 2)} ${tidy(y)}h${tidy(gap)}"/>`,
-      `<text x="${x}" y="${tidy(y - 4)}" text-anchor="middle">${(gap / 25.4).toFixed(2)} in</text>`,
+      `<text x="${tidy(x + gap / 2 + 8)}" y="${tidy(y + 4.5)}">${(gap / 25.4).toFixed(2)} in</text>`,
     ]),
     `<text x="${x}" y="452" text-anchor="middle">${title}</text>`,
   ];
 }
 
+/** Which line is which. */
+function key(x, y) {
+  return [
+    `<path class="after" d="M${x} ${y}h34"/>`,
+    `<text x="${x + 42}" y="${y + 4.5}">as altered</text>`,
+    `<path class="before" d="M${x + 130} ${y}h34"/>`,
+    `<text x="${x + 172}" y="${y + 4.5}">as bought, where it differs</text>`,
+  ];
+}
+
 const HEIGHTS = { bust: 136.525, underbust: 63.5, waist: 0, 'high-hip': -101.6 };
+const HEIGHT = 492;
 const panels = row(panelsOf(before), panelsOf(after));
-const width = Math.ceil(panels.width + 250);
+const width = Math.ceil(panels.width + 290);
 
 process.stdout.write(
   [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} 480" width="${width}" height="480">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${HEIGHT}" width="${width}" height="${HEIGHT}">`,
     '<title>The panels as bought (dashed) and as altered (solid), and the lacing gap before and after</title>',
     '<style>path,polyline{fill:none;stroke:#000}.after{stroke-width:1.6}.before{stroke-width:1.1;stroke-dasharray:6 4;stroke:#a00}',
     '.level{stroke:#888;stroke-width:.6}text{font:13px sans-serif}</style>',
-    `<rect width="${width}" height="480" fill="#fff"/>`,
+    `<rect width="${width}" height="${HEIGHT}" fill="#fff"/>`,
     ...panels.lines,
     ...gapDrawing(JSON.parse(gapBefore), panels.width + 50, 'gap before'),
-    ...gapDrawing(JSON.parse(gapAfter), panels.width + 180, 'gap after'),
+    ...gapDrawing(JSON.parse(gapAfter), panels.width + 205, 'gap after'),
+    ...key(24, 474),
     '</svg>',
     '',
   ].join('\n'),

@@ -80,7 +80,6 @@ function drawPanel(panel, size, at) {
     ...notches(panel.frontSeam, panel.front, -1),
     ...notches(panel.backSeam, panel.back, 1),
     `${pad}  <use class="grain" href="#arrow" x="${grain}" y="${px(15)}"/>`,
-    `${pad}  <text class="st6" x="${grain + 10}" y="${px(18 + 6 * size.number)}">${panel.name} ${size.number}</text>`,
     `${pad}</g>`,
   ];
 }
@@ -119,6 +118,14 @@ ${STYLE}
   </defs>
   <rect width="100%" height="100%" fill="#fff"/>`;
 
+/** The name of each panel, once for all its sizes, below the place where it lies. */
+function panelNames() {
+  const names = netPanels(SIZES[1]).map(
+    ({ name }, i) => `    <text class="st8" x="${px(PLACES[i])}" y="${px(510)}">${name}</text>`,
+  );
+  return ['  <g id="names">', ...names, '  </g>'];
+}
+
 /** Title, notes, size table, an ornament of two curls, and a test square of two inches: all of it outside the sizes. */
 function furniture() {
   const words = (x, y, text, kind = 'st8') => `    <text class="${kind}" x="${px(x)}" y="${px(y)}">${text}</text>`;
@@ -153,7 +160,7 @@ function furniture() {
 }
 
 export function drawPattern() {
-  return [HEAD, ...furniture(), ...SIZES.flatMap(drawSize), '</svg>', ''].join('\n');
+  return [HEAD, ...furniture(), ...panelNames(), ...SIZES.flatMap(drawSize), '</svg>', ''].join('\n');
 }
 
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) process.stdout.write(drawPattern());

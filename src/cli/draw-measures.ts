@@ -5,10 +5,10 @@ import { levelY } from '../pattern/level-y.ts';
 import type { Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 
-/** What is written on one level line; the panel's own width where it says nothing else. */
+/** What is written on a level line of the first panel below its width, a line each. */
 export interface DrawnLevel {
   readonly level: LevelRef;
-  readonly says?: string;
+  readonly says?: readonly string[];
 }
 
 /** The pattern with each level drawn across every panel as artwork, its width written on it; the geometry stays as it was. */
@@ -20,19 +20,31 @@ export const drawMeasures = (pattern: Pattern, levels: readonly DrawnLevel[], un
   }),
 });
 
-const measureMarkup = (panel: Panel, { level, says }: DrawnLevel, units: Units): string => {
+/** Sizes in millimetres; the width of a letter is a share of its size, for setting text without reading a font. */
+const SIZE = 3;
+const LEADING = 4;
+const LETTER_WIDTH = 0.56;
+const INK = 'fill="#000" stroke="none" font-family="sans-serif"';
+
+/** Figures stand below the line, on white of their own that parts them from a grainline; the name of the level stands above it. */
+const measureMarkup = (panel: Panel, { level, says = [] }: DrawnLevel, units: Units): string => {
   const y = levelY(panel, level);
   const chord = chordAt(panel, y);
   if (chord === undefined) return '';
-  const width = `${level.text} ${formatLength(chord.width, units)}`;
-  const lines = says === undefined ? [width] : [width, says];
-  const [left, right, middle, height] = [chord.fromX, chord.toX, (chord.fromX + chord.toX) / 2, y].map(plain);
-  const texts = lines.map(
-    (line, at) =>
-      `<text x="${middle}" y="${plain(Number(height) - 2 + at * 6)}" font-size="4" text-anchor="middle">${escaped(line)}</text>`,
-  );
-  return `<path d="M ${left} ${height} L ${right} ${height}" fill="none" stroke="#000" stroke-width="0.3"/>${texts.join('')}`;
+  const lines = [formatLength(chord.width, units), ...says];
+  const middle = (chord.fromX + chord.toX) / 2;
+  const wide = Math.min(Math.max(...lines.map((line) => line.length)) * LETTER_WIDTH * SIZE, chord.width - 2);
+  const isNamed = panel.levels.some(({ name }) => name === level.text);
+  return [
+    `<rect x="${plain(middle - wide / 2)}" y="${plain(y + 1)}" width="${plain(wide)}" height="${plain(lines.length * LEADING)}" fill="#fff" stroke="none"/>`,
+    `<path d="M ${plain(chord.fromX)} ${plain(y)} L ${plain(chord.toX)} ${plain(y)}" fill="none" stroke="#000" stroke-width="0.3"/>`,
+    ...(isNamed ? [] : [textMarkup(level.text, chord.fromX + 3, y - 1.5, 'start')]),
+    ...lines.map((line, at) => textMarkup(line, middle, y + (at + 1) * LEADING, 'middle')),
+  ].join('');
 };
+
+const textMarkup = (words: string, x: number, y: number, anchor: 'start' | 'middle'): string =>
+  `<text ${INK} font-size="${SIZE}" text-anchor="${anchor}" x="${plain(x)}" y="${plain(y)}">${escaped(words)}</text>`;
 
 const plain = (value: number): string => String(Math.round(value * 1000) / 1000 || 0);
 

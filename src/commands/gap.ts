@@ -51,7 +51,7 @@ export const gap = defineCommand({
     const report = measureGap(sheet.pattern, wanted);
     const says = report.rows.map((row, at) => ({
       level: wanted[at]!.level,
-      says: `gap ${formatLength(row.predictedGap, units)}`,
+      says: ['lacing gap', formatLength(row.predictedGap, units)],
     }));
     return {
       sheet,

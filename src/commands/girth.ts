@@ -7,6 +7,7 @@ import { readSheet } from '../cli/read-sheet.ts';
 import { recordChange } from '../cli/record-change.ts';
 import { tableText } from '../cli/table-text.ts';
 import { girth as measureGirth, type GirthReport } from '../measure/girth.ts';
+import { formatLength } from '../pattern/format-length.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 
 export const girth = defineCommand({
@@ -33,7 +34,7 @@ export const girth = defineCommand({
     const command = `${job.canonical(options)} --through`;
     const says = measured.levels.map(({ girth: all }, at) => ({
       level: levels[at]!,
-      says: `round the body ${figure(all, units)} ${units}`,
+      says: ['round the body', formatLength(all, units)],
     }));
     return {
       sheet,
