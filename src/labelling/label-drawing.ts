@@ -32,7 +32,7 @@ export const labelDrawing = (drawing: Drawing, answers: LabelAnswers): Labelled 
   checkAnswers(answers);
   refuseAbsurdSize(drawing.outlines);
   const sorted = sortOutlines(drawing.outlines, answers.line);
-  const { named, findings: naming } = nameOutlines(sorted.panels, answers);
+  const { named, findings: naming } = nameOutlines(sorted.panels, answers, drawing.warnings);
   const levelNames = [...new Set(['waist', ...KNOWN_LEVELS, ...answers.levels.map((level) => level.name)])];
   const hung = named.map((panel) => hangDrawnPanel(panel, drawing.strokes, answers, levelNames));
   checkLevelBases(

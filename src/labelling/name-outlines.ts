@@ -10,17 +10,19 @@ export interface NamedPanel extends DrawnPanel {
 
 /**
  * Gives every outline a name and puts the panels in the order of the names: outlines whose id is a name first, the others from left
- * to right (from right to left with centre front at the right). Counts that differ throw an error that lists both.
+ * to right (from right to left with centre front at the right). Counts that differ throw an error that lists both, with what reading
+ * the drawing warned of where outlines are missing.
  */
 export const nameOutlines = (
   panels: readonly DrawnPanel[],
   answers: LabelAnswers,
+  warnings: readonly string[],
 ): { named: readonly NamedPanel[]; findings: readonly Finding[] } => {
   const idOf = ({ shape, other }: DrawnPanel): string | undefined =>
     [shape.outline.id, other?.outline.id].find((id) => id !== undefined && answers.panels.includes(id));
   const lying = panels.toSorted((a, b) => middleOf(a.shape).x - middleOf(b.shape).x);
   if (answers.centreFront === 'right') lying.reverse();
-  if (panels.length !== answers.panels.length) refuseCount(lying, answers.panels);
+  if (panels.length !== answers.panels.length) refuseCount(lying, answers.panels, warnings);
   const byId = new Map<string, DrawnPanel>();
   for (const panel of lying) {
     const id = idOf(panel);
@@ -39,12 +41,16 @@ export const nameOutlines = (
   return { named, findings };
 };
 
-const refuseCount = (lying: readonly DrawnPanel[], names: readonly string[]): never => {
+/** What reading warned of may be why an outline is missing: a line that is not closed, a wrong scale. */
+const refuseCount = (lying: readonly DrawnPanel[], names: readonly string[], warnings: readonly string[]): never => {
   const drawn = lying.map(({ shape }) => describeShape(shape)).join('; ');
   const message = `${count(lying.length, 'outline')} but ${count(names.length, 'panel name')} (${names.join(', ')}): ${drawn || 'nothing closed is drawn'}`;
   throw new StaywrightError('input', message, {
     where: '--panels',
-    hint: 'give one name for each outline, from centre front to centre back, or take out what is no panel',
+    hint:
+      lying.length < names.length && warnings.length > 0
+        ? warnings.slice(0, 2).join('; ')
+        : 'give one name for each outline, from centre front to centre back, or take out what is no panel',
   });
 };
 

@@ -66,6 +66,13 @@ const drawings: readonly BadCase[] = [
     message: /in\.svg:1:\d+: /,
   },
   {
+    says: 'an outline whose ends lie a little too far apart',
+    input: svg('<path d="M20 20 H120 V320 H20 V20.6"/><path id="waist" d="M10 200 H130"/>'),
+    words: LABEL,
+    message:
+      /0 outlines but 1 panel name \(front\).*\n.*in\.svg:1:\d+: this line is not closed: its ends lie 0\.60 mm apart/,
+  },
+  {
     says: 'an outline that does not close',
     input: svg('<path id="front" d="M20 20 H120 V320 H30"/><path id="waist" d="M10 200 H130"/>'),
     words: LABEL,
