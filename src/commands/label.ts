@@ -41,8 +41,9 @@ export const label = defineCommand({
     '  { "line": "cutting", "units": "in",',
     '    "panels": ["front", "side", "back"],',
     '    "seams": ["cf", "front-side", "back-side", "cb"],',
-    '    "levels": { "bust": "waist+7in",',
-    '                "waist": { "front": "210mm", "side": "204mm", "back": "198mm" } } }',
+    '    "levels": {',
+    '      "bust": "waist+7in",',
+    '      "waist": { "front": "210mm", "side": "204mm", "back": "198mm" } } }',
   ],
   declare: (commander) =>
     commander
