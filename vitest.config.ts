@@ -3,6 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
+    setupFiles: ['tests/support/seed.ts'],
     testTimeout: 30_000,
     reporters: process.env['CI'] ? ['default'] : ['dot'],
   },

@@ -8,14 +8,10 @@ import { gridOf, newLinks, setLink } from './offset-grid.ts';
 import { sourceCurvature, type Source } from './offset-source.ts';
 import { crossStrands, strandPoint, type Strand } from './offset-strand.ts';
 import { distance, type Point } from './point.ts';
-import { LINK_ERROR, SAME_POINT } from './tolerance.ts';
+import { LINK_ERROR, LINK_HAIR, SAME_PARAMETER, SAME_POINT } from './tolerance.ts';
 
 /** Two crossings of the same strands nearer than this (mm) are one. */
 const SAME_CROSSING = SAME_POINT / 5;
-/** A strand met by itself at parameters nearer than this is no crossing. */
-const SAME_PLACE = 1e-7;
-/** As parts of a link, how far beyond its ends a crossing is still looked into: rounding must not lose one at a joint. */
-const HAIR = 1e-6;
 /** How far from their ends, as parts of a strand, two that are not joined are tried for a crossing. */
 const END_REACHES = [0, 0.02, 0.1, 0.4];
 /** The last tenth of a strand: a crossing that slides off there is looked for on the strand beyond. */
@@ -67,7 +63,7 @@ export const strandCrossings = (strands: readonly Strand[], sources: readonly So
     const determinant = vx * wy - vy * wx;
     const t = (ox * wy - oy * wx) / determinant;
     const u = (ox * vy - oy * vx) / determinant;
-    if (!(t >= -HAIR && t <= 1 + HAIR && u >= -HAIR && u <= 1 + HAIR)) return;
+    if (!(t >= -LINK_HAIR && t <= 1 + LINK_HAIR && u >= -LINK_HAIR && u <= 1 + LINK_HAIR)) return;
     const [first, second] = [strands[i]!, strands[j]!];
     const a = linkEnd(first, counts[i]!, place[p]! + Math.min(1, Math.max(0, t)));
     const b = linkEnd(second, counts[j]!, place[q]! + Math.min(1, Math.max(0, u)));
@@ -96,7 +92,7 @@ export const strandCrossings = (strands: readonly Strand[], sources: readonly So
     const [i, a, j, b] = p <= q ? [p, pt, q, qt] : [q, qt, p, pt];
     const [first, second] = [strands[i]!, strands[j]!];
     const crossing = crossStrands(first, sources[first.source]!, a, second, sources[second.source]!, b);
-    if (crossing === undefined || (i === j && Math.abs(crossing.a - crossing.b) < SAME_PLACE)) return false;
+    if (crossing === undefined || (i === j && Math.abs(crossing.a - crossing.b) < SAME_PARAMETER)) return false;
     // Where two strands are joined they meet, and do not cross.
     if (first.joined && j === (i + 1) % strands.length && crossing.a === first.to && crossing.b === second.from)
       return false;

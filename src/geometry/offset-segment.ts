@@ -10,7 +10,7 @@ import { cubic, line, type Cubic, type Segment } from './segment.ts';
 import { subSegment } from './split.ts';
 import { offsetDeviation } from './offset-check.ts';
 import { footNear, forwardness, parallelAt, tangentAt, type Source } from './offset-source.ts';
-import { SAME_POINT } from './tolerance.ts';
+import { FIT_DAMPING, FIT_SETTLED, SAME_POINT } from './tolerance.ts';
 import { cross, vectorTo } from './vector.ts';
 import { withoutCrumbs } from './without-crumbs.ts';
 
@@ -22,10 +22,6 @@ const ENOUGH_TRIES = 4;
 /** Where the fit looks: denser towards the ends, as for a best polynomial. */
 const STATIONS = [0.05, 0.18, 0.34, 0.5, 0.66, 0.82, 0.95];
 const ROUNDS = 6;
-/** Of the normal matrix: enough to keep it regular, too little to hold back a step that matters. */
-const DAMPING = 1e-6;
-/** Steps smaller than this part of the chord change nothing that shows. */
-const SETTLED = 1e-4;
 
 /**
  * The parallel of `source` between the parameters `from` and `to`, from `start` to `end` (the parallel's own ends, or points
@@ -159,7 +155,7 @@ const fitHandles = (
     }
     if (worst < tolerance / 10) break;
     // A trace of damping: on a straight piece the handle lengths do not matter and must stay where they are.
-    const damping = DAMPING * (aa + bb + DAMPING);
+    const damping = FIT_DAMPING * (aa + bb + FIT_DAMPING);
     aa += damping;
     bb += damping;
     const determinant = aa * bb - ab * ab;
@@ -168,7 +164,7 @@ const fitHandles = (
     const most = reach / 3;
     a -= Math.max(-most, Math.min(most, stepA));
     b -= Math.max(-most, Math.min(most, stepB));
-    if (Math.abs(stepA) + Math.abs(stepB) < SETTLED * reach) break;
+    if (Math.abs(stepA) + Math.abs(stepB) < FIT_SETTLED * reach) break;
   }
   if (!(a >= 0 && b >= 0)) return undefined;
   return cubic(start, { x: start.x + a * t0x, y: start.y + a * t0y }, { x: end.x - b * t1x, y: end.y - b * t1y }, end);

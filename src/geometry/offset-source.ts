@@ -8,7 +8,7 @@
 import { magnitude, unit, vectorTo, type Vector } from './vector.ts';
 import type { Point } from './point.ts';
 import type { Segment } from './segment.ts';
-import { SAME_POINT } from './tolerance.ts';
+import { PARAMETER_SETTLED, SAME_POINT } from './tolerance.ts';
 
 export interface Source {
   readonly segment: Segment;
@@ -30,9 +30,6 @@ export interface Source {
   readonly startTangent: Vector;
   readonly endTangent: Vector;
 }
-
-/** Newton has settled on a parameter when its step is smaller than this. */
-const SETTLED = 1e-8;
 
 /** The polynomials of a segment; undefined for one that is shorter than a point is wide. */
 export const offsetSource = (segment: Segment, run: number, distance: number): Source | undefined => {
@@ -138,7 +135,7 @@ export const footNear = (s: Source, x: number, y: number, guess: number): number
     if (!(slope > 0)) return Number.NaN;
     const step = (px * dx + py * dy) / slope;
     t -= step;
-    if (step < SETTLED && step > -SETTLED) return t;
+    if (step < PARAMETER_SETTLED && step > -PARAMETER_SETTLED) return t;
   }
   return t;
 };

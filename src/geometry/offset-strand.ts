@@ -1,7 +1,7 @@
 import { between, point, type Point } from './point.ts';
 import { vectorTo, type Vector } from './vector.ts';
 import { forwardness, parallelAt, type Source } from './offset-source.ts';
-import { SAME_POINT } from './tolerance.ts';
+import { SAME_POINT, STRANDS_MEET } from './tolerance.ts';
 
 /**
  * A stretch of the offset before it is cut to length: the true parallel of a source between two parameters, or the straight
@@ -55,8 +55,6 @@ export interface StrandCrossing {
 }
 
 const MOST_STEPS = 24;
-/** Two strands meet when they are this near, in millimetres: near the last digit of the numbers. */
-const MEETING = 1e-8;
 const TOUCHING = SAME_POINT / 5;
 
 /**
@@ -78,7 +76,8 @@ export const crossStrands = (
     const q = rawPoint(second, secondSource, u);
     const wx = q.x - p.x;
     const wy = q.y - p.y;
-    if (Math.abs(wx) + Math.abs(wy) < MEETING) return { a: t, b: u, point: point((p.x + q.x) / 2, (p.y + q.y) / 2) };
+    if (Math.abs(wx) + Math.abs(wy) < STRANDS_MEET)
+      return { a: t, b: u, point: point((p.x + q.x) / 2, (p.y + q.y) / 2) };
     const v = strandVelocity(first, firstSource, t);
     const w = strandVelocity(second, secondSource, u);
     const determinant = v.dx * w.dy - v.dy * w.dx;

@@ -86,3 +86,21 @@ export const SMOOTH_TURN = 2e-6;
 
 /** A turn (radians, about 1 degree) below this adds no mitre line to a straight side: the side itself is made longer or shorter. */
 export const SLIGHT_TURN = 0.02;
+
+/** An offset met by itself at parameters nearer than this is no crossing. */
+export const SAME_PARAMETER = 1e-7;
+
+/** As a share of a link, how far beyond its ends a crossing is still looked into: rounding must not lose one at a joint. */
+export const LINK_HAIR = 1e-6;
+
+/** Damping of the normal matrix of an offset's fit: enough to keep it regular, too little to hold back a step that matters. */
+export const FIT_DAMPING = 1e-6;
+
+/** Steps of an offset's fit smaller than this share of the chord change nothing that shows. */
+export const FIT_SETTLED = 1e-4;
+
+/** Newton has settled on a parameter when its step is smaller than this. */
+export const PARAMETER_SETTLED = 1e-8;
+
+/** Parallels meet when they are this near: the last digits that numbers of this size hold. */
+export const STRANDS_MEET = 1e-8;

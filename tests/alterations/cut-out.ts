@@ -1,7 +1,5 @@
 import { expect } from 'vitest';
-import { flattenPath } from '../../src/geometry/flatten.ts';
-import { nearestPoint } from '../../src/geometry/nearest-point.ts';
-import { pathStart, type Path } from '../../src/geometry/path.ts';
+import { pathStart } from '../../src/geometry/path.ts';
 import { distance } from '../../src/geometry/point.ts';
 import { translatePath } from '../../src/geometry/transform-path.ts';
 import { vectorTo } from '../../src/geometry/vector.ts';
@@ -9,6 +7,7 @@ import { labelDrawing } from '../../src/labelling/label-drawing.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { answers, drawing, open, outline, stroke } from '../labelling/drawn.ts';
+import { farthestApart } from '../support/shaped-panels.ts';
 
 /**
  * What another maker has in hand of a panel: its cutting line drawn as one outline, with the levels and notches, labelled anew.
@@ -25,13 +24,6 @@ export const cutOut = (panel: Panel): Pattern => {
   const seams = [panel.edges[3]!.name, panel.edges[1]!.name];
   return labelDrawing(drawn, answers({ line: 'cutting', panels: [panel.name], seams })).pattern;
 };
-
-/** The farthest that any point of either path lies from the other, in millimetres. */
-export const farthestApart = (a: Path, b: Path): number =>
-  Math.max(
-    ...flattenPath(a, 0.01).map((p) => nearestPoint(b, p).distance),
-    ...flattenPath(b, 0.01).map((p) => nearestPoint(a, p).distance),
-  );
 
 /** That two panels are the same but for where they lie: every edge within `bound`, its corners too. */
 export const expectSameEdges = (got: Panel, wanted: Panel, bound: number): void => {

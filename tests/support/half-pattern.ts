@@ -35,8 +35,14 @@ const SEAMS = ['cf', 'front-seam', 'bust-seam', 'side', 'back-seam', 'lacing-sea
 const BUST_ABOVE_WAIST = 120;
 const HIP_BELOW_WAIST = 130;
 
+const at = (side: -1 | 1, width: number, y: number): Point => point((side * width) / 2, y);
+
+const sag = (a: Point, b: Point, by: number): Segment =>
+  cubic(a, point(a.x + (b.x - a.x) / 3, a.y + by), point(a.x + ((b.x - a.x) * 2) / 3, b.y + by), b);
+
+const level = (name: string, y: number, width: number) => ({ name, y, fromX: -width / 2, toX: width / 2 });
+
 const panelOf = (m: Measures, front: string, back: string): Panel => {
-  const at = (side: -1 | 1, width: number, y: number): Point => point((side * width) / 2, y);
   const seam = (side: -1 | 1): { top: Point; bust: Point; waist: Point; hip: Point; bottom: Point } => ({
     top: at(side, m.bust * 0.82, -m.above + (side === 1 ? 8 : 0)),
     bust: at(side, m.bust, -BUST_ABOVE_WAIST),
@@ -52,9 +58,6 @@ const panelOf = (m: Measures, front: string, back: string): Panel => {
     line(s.hip, s.bottom),
   ];
   const up = (s: ReturnType<typeof seam>): Segment[] => down(s).toReversed().map(backwards);
-  const sag = (a: Point, b: Point, by: number): Segment =>
-    cubic(a, point(a.x + (b.x - a.x) / 3, a.y + by), point(a.x + ((b.x - a.x) * 2) / 3, b.y + by), b);
-  const level = (name: string, y: number, width: number) => ({ name, y, fromX: -width / 2, toX: width / 2 });
   return {
     name: m.name,
     line: 'stitching',

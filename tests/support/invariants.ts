@@ -35,7 +35,7 @@ const expectContinuous = (path: Path, where: string): void => {
 };
 
 /** A closed line that runs clockwise and nowhere crosses itself. */
-export const expectSoundOutline = (path: Path, where: string): void => {
+const expectSoundOutline = (path: Path, where: string): void => {
   expectFinite(path, where);
   expectContinuous(path, where);
   expect(isClosed(path), `${where}: closed`).toBe(true);
