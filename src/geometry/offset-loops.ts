@@ -53,7 +53,10 @@ export const cutLoops = (
     ? at?.part === start
     : start === 0 && line[line.length - 1]!.end === strands[strands.length - 1]!.end;
   if (!whole) throw unclear('the parallel does not close');
-  const left = parts.filter((part, i) => part.clear && passed[i] === 0 && part.length > LEFT_OVER);
+  // A step from one width to another bounds nothing by itself.
+  const left = parts.filter(
+    (part, i) => part.clear && passed[i] === 0 && part.length > LEFT_OVER && !part.strand.corner?.step,
+  );
   if (left.some((part) => !liesOn(part.strand, line, sources))) {
     throw tooWide('the outline falls apart into several');
   }

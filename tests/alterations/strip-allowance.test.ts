@@ -190,6 +190,14 @@ describe('add, then strip what another drawing gives of it', () => {
     expectSound(drawn, stripped);
   });
 
+  it('21.3 mm with square corners on a leaning panel: the step between two widths is no part of the outline', () => {
+    const panel = SHAPES.find(({ name }) => name === 'tilted')!;
+    const widths = { all: 21.3, byEdge: { top: 17.04, bottom: 17.04 } };
+    const { pattern } = addAllowance(patternOf(panel), widths, { default: 'square' });
+    const { pattern: stripped } = stripAllowance(cutOut(pattern.panels[0]!), widths);
+    expectSameEdges(stripped.panels[0]!, panel, 0.03);
+  });
+
   it('any width from 3 to 25 mm, another at top and bottom', () => {
     expect.hasAssertions();
     assert(
