@@ -191,6 +191,7 @@ describe('add, then strip what another drawing gives of it', () => {
   });
 
   it('21.3 mm with square corners on a leaning panel: the step between two widths is no part of the outline', () => {
+    expect.hasAssertions();
     const panel = SHAPES.find(({ name }) => name === 'tilted')!;
     const widths = { all: 21.3, byEdge: { top: 17.04, bottom: 17.04 } };
     const { pattern } = addAllowance(patternOf(panel), widths, { default: 'square' });
