@@ -1,6 +1,5 @@
 import type { Command as Commander, OptionValues } from '@commander-js/extra-typings';
 import type { Finding } from '../pattern/finding.ts';
-import type { Units } from '../pattern/pattern.ts';
 import type { Sheet } from '../svg/sheet.ts';
 import type { Job } from './job.ts';
 
@@ -70,21 +69,3 @@ export const defineCommand = <Options extends OptionValues>(spec: CommandSpec<Op
   declare: (commander) => spec.declare(commander) as unknown as Commander,
   run: (options, job) => spec.run(options as Options, job),
 });
-
-/** The options that commands share; which of them a command has follows from its kind. */
-export interface SharedOptions {
-  readonly output?: string;
-  readonly pdf?: string;
-  readonly paper?: string;
-  readonly margin?: string;
-  readonly overlap?: string;
-  readonly through?: boolean;
-  readonly dryRun?: boolean;
-  readonly json?: boolean;
-  readonly units?: Units;
-  readonly quiet?: boolean;
-  readonly force?: boolean;
-  readonly scale?: string;
-  readonly testSquare?: string;
-  readonly within?: string;
-}

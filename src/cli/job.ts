@@ -1,6 +1,5 @@
-import { readFile, type FileIdentity, type InputFile } from './read-file.ts';
-import type { SharedOptions } from './command.ts';
-import type { CommandLine } from './parse-command-line.ts';
+import type { Units } from '../pattern/pattern.ts';
+import type { FileIdentity, InputFile } from './read-file.ts';
 
 /** One run of one command: what it may ask for, and which files it has read and so must not overwrite. */
 export interface Job {
@@ -14,17 +13,20 @@ export interface Job {
   canonical(options: Readonly<Record<string, unknown>>): string;
 }
 
-export const startJob = ({ input, shared, canonical }: CommandLine): Job => {
-  const inputs: FileIdentity[] = [];
-  return {
-    input,
-    shared,
-    inputs,
-    canonical,
-    readFile: async (path) => {
-      const file = await readFile(path);
-      inputs.push(file.identity);
-      return file;
-    },
-  };
-};
+/** The options that commands share; which of them a command has follows from its kind. */
+export interface SharedOptions {
+  readonly output?: string;
+  readonly pdf?: string;
+  readonly paper?: string;
+  readonly margin?: string;
+  readonly overlap?: string;
+  readonly through?: boolean;
+  readonly dryRun?: boolean;
+  readonly json?: boolean;
+  readonly units?: Units;
+  readonly quiet?: boolean;
+  readonly force?: boolean;
+  readonly scale?: string;
+  readonly testSquare?: string;
+  readonly within?: string;
+}

@@ -5,7 +5,7 @@ import { printFindings } from '../print/print-findings.ts';
 import { printPattern } from '../print/print-pattern.ts';
 import { hashGeometry } from '../record/hash-geometry.ts';
 import type { Sheet } from '../svg/sheet.ts';
-import type { SharedOptions } from './command.ts';
+import type { SharedOptions } from './job.ts';
 import { parseLength } from './parse-length.ts';
 import { VERSION } from './version.ts';
 

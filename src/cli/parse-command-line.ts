@@ -1,7 +1,8 @@
 import { Command as Commander, CommanderError } from 'commander';
 import { StaywrightError } from '../errors.ts';
 import { nearestName } from '../pattern/suggest.ts';
-import type { Command, SharedOptions } from './command.ts';
+import type { Command } from './command.ts';
+import type { SharedOptions } from './job.ts';
 import { declareShared, IS_DELIVERY } from './shared-options.ts';
 import { shellWord } from './shell-word.ts';
 

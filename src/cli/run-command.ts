@@ -1,7 +1,7 @@
 import type { Command } from './command.ts';
 import { deliver } from './deliver.ts';
 import { EXIT } from './exit-code.ts';
-import { startJob } from './job.ts';
+import { startJob } from './start-job.ts';
 import { parseCommandLine } from './parse-command-line.ts';
 import { writeStream } from './write-stream.ts';
 

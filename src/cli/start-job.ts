@@ -1,0 +1,19 @@
+import type { Job } from './job.ts';
+import type { CommandLine } from './parse-command-line.ts';
+import { readFile, type FileIdentity } from './read-file.ts';
+
+/** The job of a parsed command line; it remembers each file that it reads. */
+export const startJob = ({ input, shared, canonical }: CommandLine): Job => {
+  const inputs: FileIdentity[] = [];
+  return {
+    input,
+    shared,
+    inputs,
+    canonical,
+    readFile: async (path) => {
+      const file = await readFile(path);
+      inputs.push(file.identity);
+      return file;
+    },
+  };
+};
