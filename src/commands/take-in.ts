@@ -7,7 +7,7 @@ export const takeIn = moveCommand('take-in', 'in', 'moves stitching lines inward
   },
   {
     says: 'an inch round the body at the underbust, most of it at the back',
-    line: 'staywright take-in net.svg --girth 1in --share cb=4,side-back=1 \\\n  --between bust,waist -o v2.svg',
+    line: 'staywright take-in net.svg --girth 1in --share cb=4,blade=1 \\\n  --between bust,waist -o v2.svg',
   },
   {
     says: 'an amount of its own at each level, then the gap that it leaves',

@@ -4,7 +4,7 @@ import { boxOf } from './box-of.ts';
 import type { Ink } from './ink.ts';
 import { HAIR, type LineStyle } from './line-style.ts';
 import type { NotesBlock } from './notes-block.ts';
-import type { NotesSubject } from './notes.ts';
+import type { NotesSubject } from './notes-subject.ts';
 import { NOTES_CORNER, onSheet, type PrintSheet } from './page-layout.ts';
 import { sheetLetter, tilePages } from './page-names.ts';
 import { blockAt, linesOf, type TextBlock } from './text-block.ts';

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { addAllowance } from '../../src/alterations/add-allowance.ts';
 import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
-import { StaywrightError } from '../../src/errors.ts';
 import { isInside, signedArea } from '../../src/geometry/area.ts';
 import { flattenPath } from '../../src/geometry/flatten.ts';
 import { intersectPaths } from '../../src/geometry/intersect.ts';
@@ -15,16 +14,7 @@ import type { Panel } from '../../src/pattern/panel.ts';
 import { boxPattern } from '../support/box-pattern.ts';
 import { expectSound } from '../support/invariants.ts';
 import { allShapes, curvedPanel, mirrored, panelOf, patternOf, run } from '../support/shaped-panels.ts';
-
-const refusal = (work: () => unknown): StaywrightError => {
-  try {
-    work();
-  } catch (error) {
-    if (error instanceof StaywrightError) return error;
-    throw error;
-  }
-  throw new Error('nothing was refused');
-};
+import { caught } from '../support/caught.ts';
 
 /** Whether a line passes through a place, to a thousandth of a millimetre. */
 const passes = (path: Path, p: Point): boolean => nearestPoint(path, p).distance < 0.0015;
@@ -161,7 +151,7 @@ describe('add-allowance', () => {
       ...boxPattern(1),
       panels: boxPattern(1).panels.map((panel): Panel => Object.assign({}, panel, { line: 'cutting' })),
     };
-    const error = refusal(() => addAllowance(cut, { all: 15, byEdge: {} }, { default: 'mitre' }));
+    const error = caught(() => addAllowance(cut, { all: 15, byEdge: {} }, { default: 'mitre' }));
     expect([error.code, error.message]).toEqual(['input', 'already carries seam allowance']);
   });
 
@@ -176,7 +166,7 @@ describe('add-allowance', () => {
       levels: { waist: 0 },
     });
     const deep = { all: 10, byEdge: { top: 320 } };
-    const error = refusal(() => addAllowance(patternOf(spike), deep, { default: 'folded' }));
+    const error = caught(() => addAllowance(patternOf(spike), deep, { default: 'folded' }));
     expect([error.code, error.where]).toEqual(['impossible', 'panel spike']);
   });
 });

@@ -14,6 +14,7 @@ import { boxPattern } from '../support/box-pattern.ts';
 import { expectSound } from '../support/invariants.ts';
 import { allShapes, curvedPanel, halfPattern, mirrored, patternOf } from '../support/shaped-panels.ts';
 import { cutOut, expectSameEdges } from './cut-out.ts';
+import { caught } from '../support/caught.ts';
 
 const all = (width: number): AllowanceWidths => ({ all: width, byEdge: {} });
 
@@ -21,16 +22,6 @@ const cutting = (pattern: Pattern): Pattern => ({
   ...pattern,
   panels: pattern.panels.map((panel): Panel => ({ ...panel, line: 'cutting' })),
 });
-
-const refusal = (work: () => unknown): StaywrightError => {
-  try {
-    work();
-  } catch (error) {
-    if (error instanceof StaywrightError) return error;
-    throw error;
-  }
-  throw new Error('nothing was refused');
-};
 
 describe('strip-allowance', () => {
   it('takes a width of its own off each edge of a rectangle, notches and levels with it', () => {
@@ -75,7 +66,7 @@ describe('strip-allowance', () => {
   });
 
   it('refuses a net sheet', () => {
-    const { code, message } = refusal(() => stripAllowance(halfPattern(), all(15)));
+    const { code, message } = caught(() => stripAllowance(halfPattern(), all(15)));
     expect(code).toBe('input');
     expect(message).toBe('carries no seam allowance: its edges are the stitching line');
   });
@@ -89,14 +80,14 @@ describe('strip-allowance', () => {
     ],
     [{ all: -1, byEdge: {} }, 'an allowance cannot be less than nothing', undefined],
   ] as const)('refuses %j', (widths, message, hint) => {
-    const error = refusal(() => stripAllowance(cutting(halfPattern()), widths));
+    const error = caught(() => stripAllowance(cutting(halfPattern()), widths));
     expect([error.code, error.message]).toEqual(['usage', message]);
     expect(error.hint).toBe(hint);
   });
 
   it('refuses an allowance larger than a panel, and the largest that it names works', () => {
     const drawn = cutting(patternOf(curvedPanel()));
-    const { code, message, hint, where } = refusal(() => stripAllowance(drawn, all(40)));
+    const { code, message, hint, where } = caught(() => stripAllowance(drawn, all(40)));
     expect([code, message, where]).toEqual([
       'impossible',
       'the panel is too small for an allowance of 40.00 mm',
@@ -116,7 +107,7 @@ describe('strip-allowance', () => {
       ['bottom', 80, 180],
       ['cf', 0, 180],
     );
-    const error = refusal(() => stripAllowance(drawn, { all: 2, byEdge: { cb: 38.5, point: 0 } }));
+    const error = caught(() => stripAllowance(drawn, { all: 2, byEdge: { cb: 38.5, point: 0 } }));
     expect(error.message).toBe('nothing would be left of its edge point for an allowance of 38.50 mm');
     expect(error.hint).toMatch(/the widest can be \d/);
   });
@@ -131,7 +122,7 @@ describe('strip-allowance', () => {
       ['bottom', 80, 180],
       ['cf', 0, 180],
     );
-    const { message, hint } = refusal(() => stripAllowance(slit, all(5)));
+    const { message, hint } = caught(() => stripAllowance(slit, all(5)));
     expect(message).toBe(
       'an allowance of 5.00 mm cannot be taken off: the corner at (40.0, -90.0) is too sharp for a mitre',
     );

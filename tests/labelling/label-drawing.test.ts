@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { StaywrightError } from '../../src/errors.ts';
 import { compose, rotation, scaling, translation, type Matrix } from '../../src/geometry/matrix.ts';
 import { pathStart, type Path } from '../../src/geometry/path.ts';
 import { reversePath } from '../../src/geometry/reverse-path.ts';
@@ -12,6 +11,7 @@ import type { Panel } from '../../src/pattern/panel.ts';
 import { expectSoundPanel } from '../support/invariants.ts';
 import { allShapes } from '../support/shaped-panels.ts';
 import { answers, box, closed, drawing, open, outline, stroke, type Place } from './drawn.ts';
+import { caught } from '../support/caught.ts';
 
 const one = (over: Partial<LabelAnswers> = {}): LabelAnswers =>
   answers({ panels: ['front'], seams: ['cf', 'cb'], ...over });
@@ -20,16 +20,6 @@ const labelOne = (drawn: Drawing, over: Partial<LabelAnswers> = {}) => {
   const { pattern, findings } = labelDrawing(drawn, one(over));
   expectSoundPanel(pattern.panels[0]!);
   return { panel: pattern.panels[0]!, kinds: findings.map((finding) => finding.kind), findings };
-};
-
-const refusal = (work: () => unknown): StaywrightError => {
-  try {
-    work();
-  } catch (error) {
-    if (error instanceof StaywrightError) return error;
-    throw error;
-  }
-  throw new Error('nothing was refused');
 };
 
 const WAIST = stroke(open([40, 150], [400, 150]), 'waist');
@@ -89,14 +79,14 @@ describe('naming panels', () => {
   });
 
   it('refuses other counts, listing outlines and names', () => {
-    const { code, message } = refusal(() =>
+    const { code, message } = caught(() =>
       labelDrawing(twoPanels(), answers({ panels: ['a', 'b', 'c'], seams: ['1', '2', '3', '4'] })),
     );
     expect(code).toBe('input');
     expect(message).toBe(
       '2 outlines but 3 panel names (a, b, c): one without id at 90,170 (80 x 320 mm); one without id at 245,170 (90 x 300 mm)',
     );
-    expect(refusal(() => labelDrawing(drawing([]), answers())).message).toMatch(/^0 outlines but 2 panel names/);
+    expect(caught(() => labelDrawing(drawing([]), answers())).message).toMatch(/^0 outlines but 2 panel names/);
   });
 
   it.each([
@@ -112,7 +102,7 @@ describe('naming panels', () => {
     ],
     [{ pieces: 'single', centreFront: 'right' }, 'separate left and right panels keep the side on which they lie'],
   ] as const)('refuses answers like %j', (over, message) => {
-    const error = refusal(() => labelDrawing(twoPanels(), answers(over)));
+    const error = caught(() => labelDrawing(twoPanels(), answers(over)));
     expect(error.code).toBe('usage');
     expect(error.message).toBe(message);
     expect(error.where).toMatch(/^--/);
@@ -181,7 +171,7 @@ describe('hanging a panel', () => {
   });
 
   it('refuses a grainline that lies across', () => {
-    const { message, hint } = refusal(() => labelOne(moved(rotation(Math.PI / 2), 'grain', 'waist')));
+    const { message, hint } = caught(() => labelOne(moved(rotation(Math.PI / 2), 'grain', 'waist')));
     expect(message).toBe('the grainline is 90.00 degrees away from vertical');
     expect(hint).toContain('--turn front=90');
   });
@@ -282,14 +272,14 @@ describe('levels', () => {
       { name: 'a', from: { name: 'b', offset: 1, text: 'b+1mm' } },
       { name: 'b', from: { name: 'a', offset: 1, text: 'a+1mm' } },
     ];
-    expect(refusal(() => labelOne(drawing([panel], [across(200, 'waist')]), { levels })).message).toBe(
+    expect(caught(() => labelOne(drawing([panel], [across(200, 'waist')]), { levels })).message).toBe(
       'level a is measured from b is measured from a',
     );
   });
 
   it('must hold a waist on every panel', () => {
     const drawn = drawing([panel, outline(box(200, 0, 100, 400))], [across(200, 'waist')]);
-    const { message, hint } = refusal(() => labelDrawing(drawn, answers()));
+    const { message, hint } = caught(() => labelDrawing(drawn, answers()));
     expect(message).toBe('no waist line on back: every panel needs one, as panels are matched on it');
     expect(hint).toContain('--level waist=back:210mm');
   });
@@ -408,7 +398,7 @@ describe('outlines within outlines', () => {
 
   it('are refused where three make a nest', () => {
     const third = outline(box(30, 30, 70, 370));
-    const { code, message } = refusal(() => labelOne(drawing([outer, inner, third], [waist])));
+    const { code, message } = caught(() => labelOne(drawing([outer, inner, third], [waist])));
     expect(code).toBe('input');
     expect(message).toMatch(/^3 outlines lie one within another/);
   });
@@ -433,7 +423,7 @@ describe('outlines within outlines', () => {
   });
 
   it('that overlap are refused with both places', () => {
-    const { code, message, hint } = refusal(() =>
+    const { code, message, hint } = caught(() =>
       labelDrawing(
         drawing([outline(box(0, 0, 100, 400), 'front'), outline(box(90, 10, 100, 370))], [waist]),
         answers(),
@@ -460,7 +450,7 @@ describe('outlines within outlines', () => {
 
   it('that cross themselves are refused with the place', () => {
     const bow = outline(closed([0, 0], [100, 400], [100, 0], [0, 400]));
-    expect(refusal(() => labelOne(drawing([bow], [waist]))).message).toMatch(/crosses itself at 50,200/);
+    expect(caught(() => labelOne(drawing([bow], [waist]))).message).toMatch(/crosses itself at 50,200/);
   });
 });
 
@@ -470,7 +460,7 @@ describe('scale and artwork', () => {
   it('asks about panels too small or too large', () => {
     expect(labelOne(drawing([outline(box(0, 0, 13, 18))], [longWaist(7)])).kinds).toEqual(['scale-doubtful']);
     expect(labelOne(drawing([outline(box(0, 0, 900, 2600))], [longWaist(1000)])).kinds).toEqual(['scale-doubtful']);
-    expect(refusal(() => labelOne(drawing([outline(box(0, 0, 900, 100_001))], [longWaist(1000)]))).code).toBe('input');
+    expect(caught(() => labelOne(drawing([outline(box(0, 0, 900, 100_001))], [longWaist(1000)]))).code).toBe('input');
   });
 
   it('keeps artwork inside with the panel, readable on a mirrored one, and tells of what lies outside', () => {
@@ -538,9 +528,9 @@ describe('lines that no panel takes', () => {
 describe('a drawing read at a wrong scale', () => {
   it('is asked about its scale before its waist', () => {
     const small = drawing([outline(box(0, 0, 5, 15))], [stroke(open([-1, 7], [6, 7]), 'waist')]);
-    expect(refusal(() => labelOne(small)).message).toMatch(/^an unlikely size for a panel/);
+    expect(caught(() => labelOne(small)).message).toMatch(/^an unlikely size for a panel/);
     const narrow = drawing([outline(box(0, 0, 11, 40))], [stroke(open([0, 20], [11, 20]), 'waist')]);
-    const { message, hint, where } = refusal(() => labelOne(narrow));
+    const { message, hint, where } = caught(() => labelOne(narrow));
     expect(message).toBe('the line called waist is only 11.0 mm long there: is the drawing at its true scale?');
     expect(hint).toMatch(/--scale/);
     expect(where).toBe('panel front');
