@@ -1,18 +1,14 @@
 /** Taking in and letting out: moving the stitching lines of seams by exact amounts. */
 
-import { StaywrightError } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
-import { changedMateFindings } from '../pattern/mates.ts';
 import type { Panel } from '../pattern/panel.ts';
-import type { Pattern, Units } from '../pattern/pattern.ts';
+import type { Pattern } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
-import { settleMarks } from '../pattern/settle-marks.ts';
+import { alterationFindings, alterPanels, isTrouble, type RedrawCutting, type Trouble } from './alter-panels.ts';
 import { scaleAmount } from './amount-along.ts';
-import { LARGEST_PART_ERROR, largestPart } from './largest-part.ts';
+import { largestPart, partsToTry } from './largest-part.ts';
 import { movePanelEdges, type EdgeMove } from './move-panel-edges.ts';
 import type { MoveSeams } from './move-seams-options.ts';
-import { notchFindings } from './notch-findings.ts';
-import { panelTrouble } from './panel-trouble.ts';
 import { planMoves, reaches, type SeamPlan } from './plan-moves.ts';
 import { seamFigures, type SeamsChange } from './seam-figures.ts';
 import { refusal, typedPart, type TypedPart } from './typed-part.ts';
@@ -21,12 +17,6 @@ export interface MovedSeams {
   readonly pattern: Pattern;
   readonly change: SeamsChange;
   readonly findings: readonly Finding[];
-}
-
-/** Why the alteration cannot be done on a panel. */
-interface Trouble {
-  readonly panel: string;
-  readonly reason: string;
 }
 
 /** The moves of a panel's own edges, with the direction turned into outwards. */
@@ -42,28 +32,6 @@ const movesOf = (panel: Panel, plans: readonly SeamPlan[], direction: 'in' | 'ou
       })),
   );
 
-type RedrawCutting = (panel: Panel) => Panel;
-
-/** One panel altered and settled, or why it cannot be. */
-const attemptPanel = (
-  panel: Panel,
-  moves: readonly EdgeMove[],
-  square: boolean,
-  units: Units,
-  redrawCutting?: RedrawCutting,
-): Panel | string => {
-  const moved = movePanelEdges(panel, moves, square);
-  if (typeof moved === 'string') return moved;
-  const reason = panelTrouble(panel, moved, units);
-  if (reason !== undefined) return reason;
-  try {
-    return settleMarks(panel, moved, redrawCutting);
-  } catch (error) {
-    if (!(error instanceof StaywrightError) || error.code !== 'impossible') throw error;
-    return `would have no sound cutting line (${error.message})`;
-  }
-};
-
 /** All panels altered, or the first trouble. */
 const attempt = (
   pattern: Pattern,
@@ -71,23 +39,15 @@ const attempt = (
   what: MoveSeams,
   redrawCutting?: RedrawCutting,
 ): readonly Panel[] | Trouble => {
-  const panels: Panel[] = [];
-  for (const panel of pattern.panels) {
+  const move = (panel: Panel): Panel | string => {
     const moves = movesOf(panel, plans, what.direction);
-    const done = moves.length === 0 ? panel : attemptPanel(panel, moves, what.square, pattern.units, redrawCutting);
-    if (typeof done === 'string') return { panel: panel.name, reason: done };
-    panels.push(done);
-  }
-  return panels;
+    return moves.length === 0 ? panel : movePanelEdges(panel, moves, what.square);
+  };
+  return alterPanels(pattern, move, redrawCutting);
 };
-
-const isTrouble = (outcome: readonly Panel[] | Trouble): outcome is Trouble => 'reason' in outcome;
 
 const scalePlans = (plans: readonly SeamPlan[], part: number): SeamPlan[] =>
   plans.map(({ seam, along }) => ({ seam, along: (seamEdge) => scaleAmount(along(seamEdge), part) }));
-
-/** Where a typed amount turns out not to work after all, ever smaller parts of it are tried. */
-const SMALLER = [1, 0.97, 0.94, 0.9, 0.8, 0.5] as const;
 
 /** The largest alteration of the same kind that was seen to work, in lengths a maker can type. */
 const largestTyped = (
@@ -97,7 +57,7 @@ const largestTyped = (
   redrawCutting?: RedrawCutting,
 ): TypedPart | undefined => {
   const part = largestPart((tried) => !isTrouble(attempt(pattern, scalePlans(plans, tried), what, redrawCutting)));
-  for (const tried of [part + LARGEST_PART_ERROR, ...SMALLER.map((smaller) => part * smaller)]) {
+  for (const tried of partsToTry(part)) {
     const typed = typedPart(what, tried, pattern.units);
     if (typed && !isTrouble(attempt(pattern, planMoves(pattern, typed.what), typed.what, redrawCutting))) return typed;
   }
@@ -122,9 +82,6 @@ export const moveSeams = (pattern: Pattern, what: MoveSeams, redrawCutting?: Red
   return {
     pattern: moved,
     change: seamFigures(pattern, moved, what, plans),
-    findings: [
-      ...panels.flatMap((panel, index) => notchFindings(pattern.panels[index]!, panel)),
-      ...changedMateFindings(pattern, moved),
-    ],
+    findings: alterationFindings(pattern, moved),
   };
 };

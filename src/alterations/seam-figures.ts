@@ -1,6 +1,5 @@
 /** What moving seams did, in figures. */
 
-import { pathLength } from '../geometry/arc-length.ts';
 import { pathStart } from '../geometry/path.ts';
 import { distance, samePoint, type Point } from '../geometry/point.ts';
 import { chordAt } from '../pattern/chord.ts';
@@ -10,6 +9,7 @@ import type { Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import type { MoveSeams } from './move-seams-options.ts';
 import { extremes, type SeamPlan } from './plan-moves.ts';
+import { edgeChanges, type EdgeChange, type GirthChange } from './shape-change.ts';
 import { toldPlaces, type ToldPlace } from './told-places.ts';
 
 export interface SeamMove {
@@ -38,15 +38,9 @@ export interface SeamsChange {
   readonly square: boolean;
   readonly seams: readonly SeamMove[];
   /** Round the body at each of those places that every panel reaches. */
-  readonly girth: readonly { readonly level: string; readonly before: number; readonly after: number }[];
+  readonly girth: readonly GirthChange[];
   readonly ends: readonly MovedEnd[];
-  /** Every edge that changed, with its lengths. */
-  readonly edges: readonly {
-    readonly panel: string;
-    readonly edge: string;
-    readonly before: number;
-    readonly after: number;
-  }[];
+  readonly edges: readonly EdgeChange[];
 }
 
 /** In the order in which each starts one of the four edges: top, back, bottom, front. */
@@ -117,12 +111,6 @@ export const seamFigures = (
       return was === undefined || is === undefined ? [] : [{ level: place.text, before: was, after: is }];
     }),
     ends: after.panels.flatMap((panel, index) => movedEnds(before.panels[index]!, panel)),
-    edges: after.panels.flatMap((panel, index) =>
-      panel.edges.flatMap((edge, at) => {
-        const old = before.panels[index]!.edges[at]!;
-        if (old.path === edge.path) return [];
-        return [{ panel: panel.name, edge: edge.name, before: pathLength(old.path), after: pathLength(edge.path) }];
-      }),
-    ),
+    edges: edgeChanges(before, after),
   };
 };

@@ -1,6 +1,6 @@
 import { StaywrightError } from '../errors.ts';
 import type { Units } from '../pattern/pattern.ts';
-import { typedLength } from '../pattern/typed-length.ts';
+import { typedAmount } from './largest-amount.ts';
 import type { MoveSeams } from './move-seams-options.ts';
 
 /** A smaller alteration of the same kind, in lengths that can be typed, and those lengths in words. */
@@ -9,28 +9,23 @@ export interface TypedPart {
   readonly hint: string;
 }
 
-const typed = (mm: number, units: Units): { readonly mm: number; readonly text: string } => {
-  const size = typedLength(Math.abs(mm), units);
-  return mm < 0 ? { mm: -size.mm, text: `-${size.text}` } : size;
-};
-
 /** The given part of an alteration, rounded down to what a maker can type; undefined where nothing is left. */
 export const typedPart = (what: MoveSeams, part: number, units: Units): TypedPart | undefined => {
   const { by } = what;
   if (by.kind === 'amount') {
-    const { mm, text } = typed(by.amount * part, units);
+    const { mm, text } = typedAmount(by.amount * part, units);
     return mm === 0
       ? undefined
       : { what: { ...what, by: { ...by, amount: mm } }, hint: `the largest amount that works is ${text}` };
   }
   if (by.kind === 'girth') {
-    const { mm, text } = typed(by.girth * part, units);
+    const { mm, text } = typedAmount(by.girth * part, units);
     return mm === 0
       ? undefined
       : { what: { ...what, by: { ...by, girth: mm } }, hint: `the largest girth that works is ${text}` };
   }
   const at = by.at.map(({ level, amount }) => {
-    const { mm, text } = typed(amount * part, units);
+    const { mm, text } = typedAmount(amount * part, units);
     return { level, mm, text };
   });
   if (at.every(({ mm }) => mm === 0)) return undefined;

@@ -1,8 +1,7 @@
 import { moveSeams } from '../alterations/move-seams.ts';
 import { defineCommand, type Command, type Example } from '../cli/command.ts';
-import { readSheet } from '../cli/read-sheet.ts';
-import { recordChange } from '../cli/record-change.ts';
 import { seamsOf } from '../pattern/look-up.ts';
+import { alterSheet } from './alter-sheet.ts';
 import { declareMove, MOVE_NOTES, moveOf } from './move-options.ts';
 import { moveReport } from './move-report.ts';
 
@@ -20,16 +19,15 @@ export const moveCommand = (
     examples,
     notes: MOVE_NOTES,
     declare: declareMove,
-    run: async (options, job) => {
-      const { sheet, units, findings } = await readSheet(job);
-      const what = moveOf(options, direction, seamsOf(sheet.pattern));
-      const drawn = sheet.pattern.panels.some(({ cutting }) => cutting !== undefined);
-      const redraw = drawn ? (await import('../alterations/redraw-cutting.ts')).redrawCutting : undefined;
-      const moved = moveSeams(sheet.pattern, what, redraw);
-      return {
-        sheet: recordChange(sheet, moved.pattern, job.canonical(options)),
-        report: moveReport(moved.change, what, sheet.pattern, units),
-        findings: [...findings, ...moved.findings],
-      };
-    },
+    run: async (options, job) =>
+      alterSheet(
+        job,
+        options,
+        (pattern, redraw) => {
+          const what = moveOf(options, direction, seamsOf(pattern));
+          const { change, ...moved } = moveSeams(pattern, what, redraw);
+          return { ...moved, change: { ...change, what } };
+        },
+        ({ what, ...change }, pattern, units) => moveReport(change, what, pattern, units),
+      ),
   });

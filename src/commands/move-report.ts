@@ -3,11 +3,10 @@ import type { SeamMove, SeamsChange } from '../alterations/seam-figures.ts';
 import type { MoveSeams } from '../alterations/move-seams-options.ts';
 import type { Report } from '../cli/command.ts';
 import { countOf } from '../cli/count-of.ts';
-import { figure, signedFigure } from '../cli/figure.ts';
-import { tableText } from '../cli/table-text.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import { levelNames } from '../pattern/look-up.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
+import { edgesLines, girthTable, shapeJson } from './shape-report.ts';
 
 /** What taking in or letting out did, in a maker's words: the girths, the edges, each line, and the whole round the body last. */
 export const moveReport = (change: SeamsChange, what: MoveSeams, pattern: Pattern, units: Units): Report => ({
@@ -18,48 +17,24 @@ export const moveReport = (change: SeamsChange, what: MoveSeams, pattern: Patter
 
 const textOf = (change: SeamsChange, what: MoveSeams, pattern: Pattern, units: Units): string => {
   const lines = [
-    ...pattern.panels.flatMap(({ name }) => edgesLine(name, change, units)),
+    ...edgesLines(change.edges, units),
     ...change.seams.map((seam) => seamLine(seam, change, pattern, units)),
     ...(what.by.kind === 'girth' && what.by.share !== undefined
       ? ['The girth is shared out by seam; each part is divided equally over the lines of its seam.']
       : []),
     ...(what.by.kind === 'at' && what.by.at.length === 1 ? [oneAmountLine(what.by.at[0]!, pattern)] : []),
   ];
-  return `${girthTable(change, units)}\n${lines.join('\n')}\n`;
+  const columns = change.seams.map(({ seam, levels }) => ({
+    head: `${seam} moves`,
+    mm: (level: string) => levels.find((row) => row.level === level)?.amount ?? 0,
+  }));
+  return `${girthTable(change.girth, units, columns)}\n${lines.join('\n')}\n`;
 };
 
 /** One amount holds from top to bottom, which who types it may not mean. */
 const oneAmountLine = ({ level }: AmountAt, pattern: Pattern): string => {
   const other = ['waist', ...levelNames(pattern)].find((name) => name !== level.name) ?? 'bottom';
   return `With one --at the whole seam moves by its amount; add --at ${other}=0mm where nothing should move.`;
-};
-
-const girthTable = ({ girth, seams }: SeamsChange, units: Units): string =>
-  tableText(
-    [
-      `in ${units === 'in' ? 'inches' : 'mm'}`,
-      ...seams.map(({ seam }) => `${seam} moves`),
-      'girth before',
-      'after',
-      'change',
-    ],
-    girth.map(({ level, before, after }) => [
-      level,
-      ...seams.map(({ levels }) => figure(levels.find((row) => row.level === level)?.amount ?? 0, units)),
-      figure(before, units),
-      figure(after, units),
-      signedFigure(after - before, units),
-    ]),
-  );
-
-/** `back: top edge 80.00 mm, now 67.30 mm; ...`, for edges whose length changed to be seen. */
-const edgesLine = (name: string, { edges }: SeamsChange, units: Units): string[] => {
-  const changed = edges
-    .filter(({ panel }) => panel === name)
-    .map(({ edge, before, after }) => ({ edge, was: formatLength(before, units), is: formatLength(after, units) }))
-    .filter(({ was, is }) => was !== is)
-    .map(({ edge, was, is }) => `${edge} ${was}, now ${is}`);
-  return changed.length === 0 ? [] : [`${name}: ${changed.join('; ')}`];
 };
 
 /** `cb: each line moves at most 12.70 mm inwards, at bust, along the level; 1 line on each half, 2 round the body` */
@@ -108,12 +83,6 @@ const jsonOf = (change: SeamsChange): Record<string, unknown> => ({
       ...(roundBody === undefined ? {} : { round_body_mm: roundBody }),
     })),
   })),
-  levels: change.girth.map(({ level, before, after }) => ({
-    level,
-    before_mm: before,
-    after_mm: after,
-    change_mm: after - before,
-  })),
-  edges: change.edges.map(({ panel, edge, before, after }) => ({ panel, edge, before_mm: before, after_mm: after })),
+  ...shapeJson(change),
   corners: change.ends.map(({ panel, corner, distance }) => ({ panel, corner, moved_mm: distance })),
 });

@@ -28,11 +28,17 @@ const carryNotch = (notch: Notch, before: Path, from: Location, after: Path, to:
   return { edge: notch.edge, at, inner: movePoint(at, turned) };
 };
 
+/** Where the waist lies on a panel before and after it was altered. */
+interface Waists {
+  readonly before: number | undefined;
+  readonly after: number | undefined;
+}
+
 /** A notch on a seam keeps its distance along the edge from the waist; past the edge's end it stops there. */
-const settleSeamNotch = (notch: Notch, before: Path, after: Path, waistY: number | undefined): Notch => {
+const settleSeamNotch = (notch: Notch, before: Path, after: Path, waists: Waists): Notch => {
   const from = nearestPoint(before, notch.at).location;
-  const fromWaist = lengthTo(before, from) - waistAlong(before, waistY);
-  const along = waistAlong(after, waistY) + fromWaist;
+  const fromWaist = lengthTo(before, from) - waistAlong(before, waists.before);
+  const along = waistAlong(after, waists.after) + fromWaist;
   return carryNotch(
     notch,
     before,
@@ -55,13 +61,13 @@ const settleLevel = (level: Level, panel: Panel): Level => {
 };
 
 /**
- * `after` (a panel some of whose edges differ from `before`, its marks still the old ones) with its marks settled: notches on a seam
- * keep their distance along it from the waist, levels reach from edge to edge, the grainline stays. Marks of unchanged edges are
+ * `after` (a panel some of whose edges differ from `before`, its notches still the old ones) with its marks settled: notches on a seam
+ * keep their distance along it from the waist, wherever that lies now, levels reach from edge to edge, the grainline stays. Marks of unchanged edges are
  * the very same objects. A level that an edge no longer reaches is left as it is: refusing that is the caller's part.
  * `redrawCutting` draws the cutting line again where there was one; without it that line, no longer true, is left off.
  */
 export const settleMarks = (before: Panel, after: Panel, redrawCutting?: (panel: Panel) => Panel): Panel => {
-  const waistY = findLevel(before, 'waist')?.y;
+  const waists: Waists = { before: findLevel(before, 'waist')?.y, after: findLevel(after, 'waist')?.y };
   const sides = sidesOf(after);
   const changed = new Map<string, { readonly old: Edge; readonly now: Edge }>();
   for (const [index, now] of after.edges.entries()) {
@@ -74,7 +80,7 @@ export const settleMarks = (before: Panel, after: Panel, redrawCutting?: (panel:
     const edges = changed.get(notch.edge);
     if (!edges) return notch;
     return isSeam(edges.now)
-      ? settleSeamNotch(notch, edges.old.path, edges.now.path, waistY)
+      ? settleSeamNotch(notch, edges.old.path, edges.now.path, waists)
       : settleOtherNotch(notch, edges.old.path, edges.now.path);
   };
   const seamChanged = [...changed.values()].some(({ now }) => isSeam(now));

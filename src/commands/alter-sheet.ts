@@ -1,0 +1,32 @@
+import type { RedrawCutting } from '../alterations/alter-panels.ts';
+import type { Outcome, Report } from '../cli/command.ts';
+import type { Job } from '../cli/job.ts';
+import { readSheet } from '../cli/read-sheet.ts';
+import { recordChange } from '../cli/record-change.ts';
+import type { Finding } from '../pattern/finding.ts';
+import type { Pattern, Units } from '../pattern/pattern.ts';
+
+/** What an alteration gives back. */
+export interface Altered<Change> {
+  readonly pattern: Pattern;
+  readonly change: Change;
+  readonly findings: readonly Finding[];
+}
+
+/** Reads the job's sheet, alters it, records the change and reports it: what every command that alters a pattern runs. */
+export const alterSheet = async <Change>(
+  job: Job,
+  options: Readonly<Record<string, unknown>>,
+  alter: (pattern: Pattern, redrawCutting: RedrawCutting | undefined) => Altered<Change>,
+  report: (change: Change, before: Pattern, units: Units) => Report,
+): Promise<Outcome> => {
+  const { sheet, units, findings } = await readSheet(job);
+  const drawn = sheet.pattern.panels.some(({ cutting }) => cutting !== undefined);
+  const redraw = drawn ? (await import('../alterations/redraw-cutting.ts')).redrawCutting : undefined;
+  const altered = alter(sheet.pattern, redraw);
+  return {
+    sheet: recordChange(sheet, altered.pattern, job.canonical(options)),
+    report: report(altered.change, sheet.pattern, units),
+    findings: [...findings, ...altered.findings],
+  };
+};
