@@ -1,4 +1,4 @@
-import { chordAt } from '../pattern/chord.ts';
+import { chordAt, type Chord } from '../pattern/chord.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import type { LevelRef } from '../pattern/level-ref.ts';
 import { levelY } from '../pattern/level-y.ts';
@@ -29,7 +29,7 @@ const INK = 'fill="#000" stroke="none" font-family="sans-serif"';
 /** Figures stand below the line, on white of their own that parts them from a grainline; the name of the level stands above it. */
 const measureMarkup = (panel: Panel, { level, says = [] }: DrawnLevel, units: Units): string => {
   const y = levelY(panel, level);
-  const chord = chordAt(panel, y);
+  const chord = drawnChord(panel, y);
   if (chord === undefined) return '';
   const lines = [formatLength(chord.width, units), ...says];
   const middle = (chord.fromX + chord.toX) / 2;
@@ -41,6 +41,13 @@ const measureMarkup = (panel: Panel, { level, says = [] }: DrawnLevel, units: Un
     ...(isNamed ? [] : [textMarkup(level.text, chord.fromX + 3, y - 1.5, 'start')]),
     ...lines.map((line, at) => textMarkup(line, middle, y + (at + 1) * LEADING, 'middle')),
   ].join('');
+};
+
+/** Artwork lies as the panel is drawn: on a panel of the right, the other way round than it is held. */
+const drawnChord = (panel: Panel, y: number): Chord | undefined => {
+  const chord = chordAt(panel, y);
+  if (chord === undefined || panel.side !== 'right') return chord;
+  return { fromX: 0 - chord.toX, toX: 0 - chord.fromX, width: chord.width };
 };
 
 const textMarkup = (words: string, x: number, y: number, anchor: 'start' | 'middle'): string =>

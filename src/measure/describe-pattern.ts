@@ -7,7 +7,7 @@ import { nearestPoint } from '../geometry/nearest-point.ts';
 import { turn } from '../geometry/vector.ts';
 import { chordAt } from '../pattern/chord.ts';
 import { girthAt, levelCalled } from '../pattern/girth-at.ts';
-import { findLevel, levelNames, seamsOf } from '../pattern/look-up.ts';
+import { findLevel, levelNames, seamWords, sewnSeams } from '../pattern/look-up.ts';
 import type { Edge, Notch, Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 
@@ -25,10 +25,10 @@ export const describePattern = (pattern: Pattern): Fact[] => [
   { of: 'pattern', what: 'pieces', value: { word: pattern.pieces } },
   { of: 'pattern', what: 'panels', value: { count: pattern.panels.length } },
   ...pattern.panels.flatMap(panelFacts),
-  ...seamsOf(pattern).flatMap(({ name, edges }): Fact[] => {
-    const [one, other] = edges.map(({ edge }) => pathLength(edge.path));
+  ...sewnSeams(pattern).flatMap((seam): Fact[] => {
+    const [one, other] = seam.edges.map(({ edge }) => pathLength(edge.path));
     if (one === undefined || other === undefined) return [];
-    return [{ of: `seam ${name}`, what: 'difference of its edges', value: { mm: Math.abs(one - other) } }];
+    return [{ of: `seam ${seamWords(seam)}`, what: 'difference of its edges', value: { mm: Math.abs(one - other) } }];
   }),
   ...levelNames(pattern).flatMap((name): Fact[] => {
     if (!pattern.panels.every((panel) => reaches(panel, name))) return [];

@@ -7,7 +7,7 @@ import { isClosed, type Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Finding } from './finding.ts';
 import { formatLength } from './format-length.ts';
-import { seamsOf } from './look-up.ts';
+import { seamWords, sewnSeams } from './look-up.ts';
 import type { Edge, Panel } from './panel.ts';
 import type { Pattern, Units } from './pattern.ts';
 
@@ -78,7 +78,7 @@ const cuttingFindings = (panel: Panel, units: Units): Finding[] => {
 
 /** The two edges of a seam are laid edge to edge to be sewn, which goes wrong unnoticed when their allowances differ. */
 const unequalFindings = (pattern: Pattern): Finding[] =>
-  seamsOf(pattern).flatMap((seam): Finding[] => {
+  sewnSeams(pattern).flatMap((seam): Finding[] => {
     const [one, other] = seam.edges;
     if (!one || !other || one.edge.allowance === other.edge.allowance) return [];
     const words = [one, other].map(({ panel, edge }) => {
@@ -89,7 +89,7 @@ const unequalFindings = (pattern: Pattern): Finding[] =>
       {
         weight: 'warning',
         kind: 'allowances-differ',
-        where: `seam ${seam.name}`,
+        where: `seam ${seamWords(seam)}`,
         message: `its two edges have different allowances: ${words.join(', ')}`,
         cure: 'match the stitching lines, not the cut edges, or add the allowance again',
       },

@@ -1,5 +1,5 @@
 import type { Finding } from './finding.ts';
-import { levelNames, seamsOf, sidesOf } from './look-up.ts';
+import { levelNames, seamWords, sewnSeams, sidesOf } from './look-up.ts';
 import type { Panel } from './panel.ts';
 import type { Pattern } from './pattern.ts';
 
@@ -62,7 +62,7 @@ const levelOrder = (panel: Panel, names: readonly string[]): Finding[] => {
 };
 
 const seamFindings = (pattern: Pattern): Finding[] =>
-  seamsOf(pattern).flatMap((seam): Finding[] => {
+  sewnSeams(pattern).flatMap((seam): Finding[] => {
     if (seam.edges.length <= 2) {
       const [one, other] = seam.edges;
       if (!one || !other || one.side !== other.side) return [];
@@ -71,7 +71,7 @@ const seamFindings = (pattern: Pattern): Finding[] =>
         {
           weight: 'error',
           kind: 'seam-sides',
-          where: `seam ${seam.name}`,
+          where: `seam ${seamWords(seam)}`,
           message: `joins two ${one.side} edges, of ${names}`,
           cure: 'name the seams again, from centre front to centre back',
         },
@@ -81,7 +81,7 @@ const seamFindings = (pattern: Pattern): Finding[] =>
       {
         weight: 'error',
         kind: 'seam-of-many',
-        where: `seam ${seam.name}`,
+        where: `seam ${seamWords(seam)}`,
         message: `has ${seam.edges.length} edges, on ${seam.edges.map(({ panel }) => panel.name).join(', ')}`,
         cure: 'give each pair of edges that are sewn together its own name',
       },

@@ -1,7 +1,7 @@
 /** Finding panels, edges, seams and levels by their names and places. */
 
 import { StaywrightError } from '../errors.ts';
-import type { Edge, Level, Panel } from './panel.ts';
+import { SIDES, type Edge, type Level, type Panel, type Side } from './panel.ts';
 import type { Pattern } from './pattern.ts';
 import { suggestName } from './suggest.ts';
 
@@ -90,6 +90,28 @@ export const seamsOf = (pattern: Pattern): readonly Seam[] => {
     add({ panel, edge: sides.back, side: 'back' });
   }
   return [...seams].map(([name, edges]) => ({ name, edges }));
+};
+
+/** The edges that are sewn together under one name, or one edge on its own; `side` where left and right are separate panels. */
+export interface SewnSeam extends Seam {
+  readonly side?: Side;
+}
+
+/** Each seam once for each side of the body: what left and right have in common by name is not sewn together. */
+export const sewnSeams = (pattern: Pattern): readonly SewnSeam[] =>
+  [undefined, ...SIDES].flatMap((side) =>
+    seamsOf({ ...pattern, panels: pattern.panels.filter((panel) => panel.side === side) }).map((seam) =>
+      side === undefined ? seam : { ...seam, side },
+    ),
+  );
+
+/** A seam's name in words, with its side where it has one: `side, left`. */
+export const seamWords = ({ name, side }: SewnSeam): string => (side === undefined ? name : `${name}, ${side}`);
+
+/** The side that all panels share; undefined where they are pairs or of both sides. */
+export const sideOf = ({ panels }: Pattern): Side | undefined => {
+  const [first] = panels;
+  return first && panels.every(({ side }) => side === first.side) ? first.side : undefined;
 };
 
 /** @throws usage, with the nearest name, where there is no such seam. */

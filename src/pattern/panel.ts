@@ -46,14 +46,23 @@ export interface Grain {
   readonly to: Point;
 }
 
+/** The wearer's left or right. */
+export const SIDES = ['left', 'right'] as const;
+
+export type Side = (typeof SIDES)[number];
+
 /**
  * One piece, in its own coordinates: millimetres, y down, grain vertical, centre front to the left.
+ * A panel of the wearer's right is held as its mirror image, so that it too has centre front to the left: only where it is drawn,
+ * on a sheet or on paper, does it lie the other way round (`mirrorPanel`).
  * The edges form a closed outline that runs clockwise on paper, each ending exactly where the next begins:
  * top, seam to the back, bottom, seam to the front. (A panel stripped before it was labelled may have any edges.)
  */
 export interface Panel {
   readonly name: string;
   readonly line: LineKind;
+  /** Where left and right are separate panels: which of the two this is. */
+  readonly side?: Side;
   readonly edges: readonly Edge[];
   /** From the highest down. */
   readonly levels: readonly Level[];

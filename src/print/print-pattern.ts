@@ -1,4 +1,5 @@
 import { StaywrightError } from '../errors.ts';
+import { asDrawn } from '../pattern/mirror-panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { boxOf } from './box-of.ts';
 import { drawPanel } from './draw-panel.ts';
@@ -23,7 +24,8 @@ import { POINTS_PER_MM, writeDocument, type DrawnPage } from './write-document.t
  * The same pattern and options give the same bytes.
  * Throws a usage error where margin and overlap leave no room, an input error for a pattern without panels.
  */
-export const printPattern = async (pattern: Pattern, options: PrintOptions): Promise<Uint8Array> => {
+export const printPattern = async (held: Pattern, options: PrintOptions): Promise<Uint8Array> => {
+  const pattern = { ...held, panels: held.panels.map(asDrawn) };
   if (pattern.panels.length === 0) {
     throw new StaywrightError('input', 'there are no panels to print', {
       hint: 'staywright check tells what a sheet holds',

@@ -14,8 +14,8 @@ export const hashGeometry = (pattern: Pattern): string => {
   return hash.digest('hex');
 };
 
-const linesOf = ({ name, line, edges, levels, notches, grain }: Panel): string[] => [
-  JSON.stringify(['panel', name, line]),
+const linesOf = ({ name, line, side, edges, levels, notches, grain }: Panel): string[] => [
+  JSON.stringify(['panel', name, line, ...(side === undefined ? [] : [side])]),
   ...edges.map((edge) => JSON.stringify(['edge', edge.name, ...numbersOf(edge.path)])),
   ...levels.map((level) => JSON.stringify(['level', level.name, ...[level.y, level.fromX, level.toX].map(rounded)])),
   ...notches.map((notch) => JSON.stringify(['notch', notch.edge, ...pairOf(notch.at), ...pairOf(notch.inner)])),

@@ -11,7 +11,9 @@ import {
   type LineKind,
   type Notch,
   type Panel,
+  SIDES,
 } from '../pattern/panel.ts';
+import { asDrawn } from '../pattern/mirror-panel.ts';
 import { cleanMarkup } from './clean-markup.ts';
 import { formatNumber } from './format-number.ts';
 import { MOST_PANEL_SIZE } from './limits.ts';
@@ -34,7 +36,7 @@ export const artOf = (nodes: readonly XmlNode[]): { readonly art?: string } => {
 
 /**
  * Reads one panel of a sheet and holds it to the rules: edges end to end, closed and clockwise, levels straight across, notches on
- * named edges. Throws an `input` error with the place of the first break.
+ * named edges. A panel of the right is turned to the frame in which all are held. Throws an `input` error with the place of the first break.
  */
 export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
   const name = group.attributes['id'] ?? '';
@@ -48,6 +50,10 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
   if (name === '') fail(group, 'it has no name (id)');
   const line = group.attributes['data-line'];
   if (line !== 'cutting' && line !== 'stitching') fail(group, `data-line must be 'cutting' or 'stitching'`);
+
+  const sideText = group.attributes['data-side'];
+  const side = SIDES.find((known) => known === sideText);
+  if (sideText !== undefined && side === undefined) fail(group, `data-side must be ${SIDES.join(' or ')}`);
 
   const edges: { readonly edge: Edge; readonly node: XmlNode }[] = [];
   const levels: Level[] = [];
@@ -149,9 +155,10 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
   const stray = notches.find(({ edge }) => !edges.some((other) => other.edge.name === edge));
   if (stray) fail(group, `a notch is on an edge ${stray.edge}, which is not there`);
 
-  return {
+  return asDrawn({
     name,
     line: line as LineKind,
+    ...(side ? { side } : {}),
     edges: edges.map(({ edge }) => edge),
     levels: levels.toSorted((a, b) => a.y - b.y),
     notches,
@@ -159,5 +166,5 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
     bones,
     ...(cutting ? { cutting } : {}),
     ...artOf(art),
-  };
+  });
 };

@@ -3,6 +3,7 @@ import { movePoint, type Point } from '../geometry/point.ts';
 import { roundPoint } from '../geometry/round-path.ts';
 import { line } from '../geometry/segment.ts';
 import { leftNormal, plus, scaled, unit, vectorTo } from '../geometry/vector.ts';
+import { asDrawn } from '../pattern/mirror-panel.ts';
 import { notchOnCutting } from '../pattern/notch-on-cutting.ts';
 import type { Panel } from '../pattern/panel.ts';
 import { escapeXml } from './escape-xml.ts';
@@ -86,8 +87,9 @@ const artLines = (art: string | undefined): string[] =>
 
 const panelLines = (panel: Panel, { x, y }: Placing['panels'][number], label: LabelPlace): string[] => {
   const place = attribute('transform', `translate(${formatNumber(x)},${formatNumber(y)})`);
+  const side = panel.side === undefined ? '' : attribute('data-side', panel.side);
   return [
-    `  <g${attribute('id', panel.name)} data-kind="panel" data-line="${panel.line}"${place} ${PANEL_STYLE} ${edgeStyle(panel)}>`,
+    `  <g${attribute('id', panel.name)} data-kind="panel" data-line="${panel.line}"${side}${place} ${PANEL_STYLE} ${edgeStyle(panel)}>`,
     ...[...edgeLines(panel), ...markLines(panel), ...textLines(panel, label)].map((text) => `    ${text}`),
     ...artLines(panel.art),
     '  </g>',
@@ -100,7 +102,7 @@ const panelLines = (panel: Panel, { x, y }: Placing['panels'][number], label: La
  */
 export const writeSheet = (sheet: Sheet): string => {
   const { name, pieces, units } = sheet.pattern;
-  const panels = sheet.pattern.panels.map(settlePanel);
+  const panels = sheet.pattern.panels.map((panel) => asDrawn(settlePanel(panel)));
   const placing = placePanels(panels);
   const labels = labelPlaces(panels);
   const [width, height] = [formatNumber(placing.width), formatNumber(placing.height)];
