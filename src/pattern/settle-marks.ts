@@ -61,8 +61,8 @@ const settleLevel = (level: Level, panel: Panel): Level => {
 };
 
 /**
- * `after` (a panel some of whose edges differ from `before`, its notches still the old ones) with its marks settled: notches on a seam
- * keep their distance along it from the waist, wherever that lies now, levels reach from edge to edge, the grainline stays. Marks of unchanged edges are
+ * `after` (a panel some of whose edges differ from `before`) with its marks settled: notches that are still the old ones keep, on a
+ * seam, their distance along it from the waist, wherever that lies now, levels reach from edge to edge, the grainline stays. Marks of unchanged edges are
  * the very same objects. A level that an edge no longer reaches is left as it is: refusing that is the caller's part.
  * `redrawCutting` draws the cutting line again where there was one; without it that line, no longer true, is left off.
  */
@@ -76,9 +76,9 @@ export const settleMarks = (before: Panel, after: Panel, redrawCutting?: (panel:
   }
   if (changed.size === 0) return after;
   const isSeam = (edge: Edge): boolean => edge === sides?.front || edge === sides?.back;
-  const settleNotch = (notch: Notch): Notch => {
+  const settleNotch = (notch: Notch, index: number): Notch => {
     const edges = changed.get(notch.edge);
-    if (!edges) return notch;
+    if (!edges || notch !== before.notches[index]) return notch;
     return isSeam(edges.now)
       ? settleSeamNotch(notch, edges.old.path, edges.now.path, waists)
       : settleOtherNotch(notch, edges.old.path, edges.now.path);
