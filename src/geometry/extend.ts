@@ -2,16 +2,17 @@
  * Bringing the end of one path and the start of the next to one corner, by cutting off what is too much and by going on straight
  * along the end tangents where there is too little.
  */
-import { lengthTo, pathLength, segmentLength } from './arc-length.ts';
+import { lengthTo, pathLength } from './arc-length.ts';
 import { tangentOn } from './evaluate.ts';
 import { intersectPaths } from './intersect.ts';
 import { pathEnd, pathStart, type Location, type Path } from './path.ts';
 import { distance, movePoint, type Point } from './point.ts';
 import { reversePath } from './reverse-path.ts';
 import { line, type Segment } from './segment.ts';
-import { CORNER_TURN, CRUMB, EXTENSION_LIMIT, SAME_POINT, STILL, STUB } from './tolerance.ts';
+import { CRUMB, EXTENSION_LIMIT, SAME_POINT, STILL, STUB } from './tolerance.ts';
 import { endPathAt, trimEnd } from './trim-path.ts';
-import { cross, magnitude, scaled, turn, unit, vectorTo, type Vector } from './vector.ts';
+import { cross, magnitude, scaled, vectorTo, type Vector } from './vector.ts';
+import { withoutStub } from './without-stub.ts';
 
 /** Where an extension sets off and in which direction; `kept` segments stay before it. */
 interface Ray {
@@ -20,22 +21,13 @@ interface Ray {
   readonly kept: readonly Segment[];
 }
 
-/** Whether a short last segment goes on, as far as rounded coordinates can tell, in the direction of the one before it. */
-const isStub = (last: Segment, before: Segment): boolean => {
-  const length = segmentLength(last);
-  if (length >= STUB) return false;
-  const bend = Math.abs(turn(tangentOn(before, 1), unit(vectorTo(last.start, last.end))));
-  return length === 0 || bend <= CORNER_TURN + (4 * SAME_POINT) / length;
-};
-
 /**
  * The straight way on from the end of a path, along its end tangent. A last straight segment is taken into the extension, so that
  * extending again adds no node; so is a last stub too short to have a direction of its own, whose place the segment before it takes.
  * Undefined when the whole path is one point.
  */
 const endRay = (path: Path): Ray | undefined => {
-  let kept = path.segments;
-  while (kept.length > 1 && isStub(kept.at(-1)!, kept.at(-2)!)) kept = kept.slice(0, -1);
+  const kept = withoutStub(path).segments;
   const last = kept.at(-1)!;
   const direction = tangentOn(last, 1);
   if (magnitude(direction) === 0) return undefined;
