@@ -3,7 +3,7 @@ import { selfCrossings } from '../geometry/intersect.ts';
 import { SAME_POINT } from '../geometry/tolerance.ts';
 import { chordAt } from '../pattern/chord.ts';
 import { formatLength } from '../pattern/format-length.ts';
-import { sidesOf } from '../pattern/look-up.ts';
+import { seamSidesOf } from '../pattern/look-up.ts';
 import { outlineOf } from '../pattern/outline.ts';
 import type { Panel } from '../pattern/panel.ts';
 import type { Units } from '../pattern/pattern.ts';
@@ -12,12 +12,15 @@ import type { Units } from '../pattern/pattern.ts';
 const NARROWEST = 10;
 const SHORTEST = 10;
 
+/** A gusset narrows to nothing at its apex. */
+const narrowest = (panel: Panel): number => (panel.gusset ? SAME_POINT : NARROWEST);
+
 const levelTrouble = (before: Panel, after: Panel, units: Units): string | undefined => {
   for (const level of before.levels) {
-    const [old, now] = [chordAt(before, level.y), chordAt(after, level.y)];
+    const [old, now] = [chordAt(before, level.y), chordAt(after, findLevel(after, level.name)?.y ?? level.y)];
     if (!old) continue;
     if (!now) return `would lose its level ${level.name}`;
-    if (now.width >= NARROWEST || now.width >= old.width - SAME_POINT) continue;
+    if (now.width >= narrowest(after) || now.width >= old.width - SAME_POINT) continue;
     return now.width <= 0
       ? `would have no width left at ${level.name}`
       : `would be under ${formatLength(NARROWEST, units)} wide at ${level.name}`;
@@ -26,7 +29,7 @@ const levelTrouble = (before: Panel, after: Panel, units: Units): string | undef
 };
 
 const seamTrouble = (before: Panel, after: Panel, units: Units): string | undefined => {
-  const [old, now] = [sidesOf(before), sidesOf(after)];
+  const [old, now] = [seamSidesOf(before), seamSidesOf(after)];
   for (const side of ['front', 'back'] as const) {
     if (!old || !now || old[side].path === now[side].path) continue;
     const [was, is] = [pathLength(old[side].path), pathLength(now[side].path)];
