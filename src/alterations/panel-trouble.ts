@@ -3,7 +3,7 @@ import { selfCrossings } from '../geometry/intersect.ts';
 import { SAME_POINT } from '../geometry/tolerance.ts';
 import { chordAt } from '../pattern/chord.ts';
 import { formatLength } from '../pattern/format-length.ts';
-import { seamSidesOf } from '../pattern/look-up.ts';
+import { findLevel, seamSidesOf } from '../pattern/look-up.ts';
 import { outlineOf } from '../pattern/outline.ts';
 import type { Panel } from '../pattern/panel.ts';
 import type { Units } from '../pattern/pattern.ts';
