@@ -47,6 +47,12 @@ const COMMANDS: readonly LazyCommand[] = [
     load: async () => (await import('./commands/gap.ts')).gap,
   },
   {
+    group: 'Measure',
+    name: 'walk',
+    summary: 'do the two edges of each seam match? lengths, notches, angles',
+    load: async () => (await import('./commands/walk.ts')).walk,
+  },
+  {
     group: 'Alter',
     name: 'take-in',
     summary: 'moves stitching lines inwards: smaller round the body',

@@ -1,7 +1,7 @@
 import { chordAt, type Chord } from '../pattern/chord.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import type { LevelRef } from '../pattern/level-ref.ts';
-import { levelY } from '../pattern/level-y.ts';
+import { levelYIfAny } from '../pattern/level-y.ts';
 import type { Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 
@@ -22,15 +22,15 @@ export const drawMeasures = (pattern: Pattern, levels: readonly DrawnLevel[], un
 
 /** Sizes in millimetres; the width of a letter is a share of its size, for setting text without reading a font. */
 const SIZE = 3;
-const LEADING = 4;
+export const LEADING = 4;
 const LETTER_WIDTH = 0.56;
 const INK = 'fill="#000" stroke="none" font-family="sans-serif"';
 
 /** Figures stand below the line, on white of their own that parts them from a grainline; the name of the level stands above it. */
 const measureMarkup = (panel: Panel, { level, says = [] }: DrawnLevel, units: Units): string => {
-  const y = levelY(panel, level);
-  const chord = drawnChord(panel, y);
-  if (chord === undefined) return '';
+  const y = levelYIfAny(panel, level);
+  const chord = y === undefined ? undefined : drawnChord(panel, y);
+  if (y === undefined || chord === undefined) return '';
   const lines = [formatLength(chord.width, units), ...says];
   const middle = (chord.fromX + chord.toX) / 2;
   const wide = Math.min(Math.max(...lines.map((line) => line.length)) * LETTER_WIDTH * SIZE, chord.width - 2);
@@ -50,7 +50,8 @@ const drawnChord = (panel: Panel, y: number): Chord | undefined => {
   return { fromX: 0 - chord.toX, toX: 0 - chord.fromX, width: chord.width };
 };
 
-const textMarkup = (words: string, x: number, y: number, anchor: 'start' | 'middle'): string =>
+/** One line of black letters, in the panel's coordinates as it is drawn. */
+export const textMarkup = (words: string, x: number, y: number, anchor: 'start' | 'middle' | 'end'): string =>
   `<text ${INK} font-size="${SIZE}" text-anchor="${anchor}" x="${plain(x)}" y="${plain(y)}">${escaped(words)}</text>`;
 
 const plain = (value: number): string => String(Math.round(value * 1000) / 1000 || 0);

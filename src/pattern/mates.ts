@@ -1,69 +1,50 @@
 /** Whether the two edges of each seam still fit each other. */
 
-import { lengthTo, pathLength } from '../geometry/arc-length.ts';
-import { crossHorizontal } from '../geometry/intersect.ts';
 import type { Finding } from './finding.ts';
 import { formatLength } from './format-length.ts';
-import { findLevel, seamsOf, type Seam, type SeamEdge } from './look-up.ts';
+import { seamsOf, seamWords, sewnSeams, type SewnSeam } from './look-up.ts';
 import type { Pattern, Units } from './pattern.ts';
+import { differenceAlong, differingParts, seamWalk, type SeamPart, type SeamWalk } from './seam-walk.ts';
 
 /** Edges that differ by no more can be sewn without easing: 1/16 in, as Threads 200 (December 2018) trues seams. */
-const MATES_DIFFER = 1.5;
+export const MATES_DIFFER = 1.5;
 
 /** More than about 1/4 in puckers in a seam that is boned. Common practice. */
 export const MOST_EASED = 6.35;
 
-interface EdgeLengths {
-  readonly whole: number;
-  readonly above: number | undefined;
-  readonly below: number | undefined;
-}
-
-/** An edge measured whole, and from the waist (on which panels are matched) upwards and downwards; where it crosses it first from its top. */
-const lengthsOf = ({ panel, edge, side }: SeamEdge): EdgeLengths => {
-  const whole = pathLength(edge.path);
-  const waist = findLevel(panel, 'waist');
-  const crossing = waist && crossHorizontal(edge.path, waist.y).at(side === 'back' ? 0 : -1);
-  if (!crossing) return { whole, above: undefined, below: undefined };
-  const first = lengthTo(edge.path, crossing.location);
-  return side === 'back'
-    ? { whole, above: first, below: whole - first }
-    : { whole, above: whole - first, below: first };
-};
-
-/** A part of a seam whose two edges differ by more than 1.5 mm. */
+/** A part of a seam whose two edges differ. */
 export interface MateDifference {
   readonly seam: string;
-  readonly part: 'above' | 'below' | 'whole';
+  readonly part: SeamPart;
   /** Millimetres by which the edge on panel `long` is longer than the one on `short`. */
   readonly by: number;
   readonly long: string;
   readonly short: string;
 }
 
-/** The parts of seams, above the waist, below it, or the whole, that differ. Seams of one edge have no mate. */
-export const mateDifferences = (seams: readonly Seam[]): MateDifference[] =>
-  seams.flatMap((seam) => {
-    const [one, other, ...more] = seam.edges;
-    if (!one || !other || more.length > 0) return [];
-    const [a, b] = [lengthsOf(one), lengthsOf(other)];
-    const differ = (part: keyof EdgeLengths): boolean => Math.abs((a[part] ?? 0) - (b[part] ?? 0)) > MATES_DIFFER;
-    const halves = a.above !== undefined && b.above !== undefined;
-    const parts = halves ? (['above', 'below'] as const).filter(differ) : [];
-    const worst = parts.length > 0 ? parts : (['whole'] as const).filter(differ);
-    return worst.map((part) => {
-      const [short, long] = a[part]! < b[part]! ? [one, other] : [other, one];
-      return {
-        seam: seam.name,
-        part,
-        by: Math.abs(a[part]! - b[part]!),
-        long: long.panel.name,
-        short: short.panel.name,
-      };
-    });
+/** The parts of one seam, above the waist, below it, or the whole, that differ by more than `most` millimetres. */
+export const differencesOf = (walk: SeamWalk, most: number): MateDifference[] =>
+  differingParts(walk, most).map((part) => {
+    const longer = differenceAlong(walk, part);
+    const [short, long] = longer < 0 ? walk.edges : [walk.edges[1], walk.edges[0]];
+    return {
+      seam: seamWords(walk.seam),
+      part,
+      by: Math.abs(longer),
+      long: long.panel.name,
+      short: short.panel.name,
+    };
   });
 
-const findingOf = ({ seam, part, by, long, short }: MateDifference, units: Units): Finding => ({
+/** The parts of seams that differ by more than 1.5 mm. Seams of one edge have no mate. */
+export const mateDifferences = (seams: readonly SewnSeam[]): MateDifference[] =>
+  seams.flatMap((seam) => {
+    const walk = seamWalk(seam);
+    return walk ? differencesOf(walk, MATES_DIFFER) : [];
+  });
+
+/** What a maker is told of a difference. */
+export const differenceFinding = ({ seam, part, by, long, short }: MateDifference, units: Units): Finding => ({
   weight: 'warning',
   kind: 'mates-differ',
   where: part === 'whole' ? `seam ${seam}` : `seam ${seam}, ${part} the waist`,
@@ -76,15 +57,15 @@ const findingOf = ({ seam, part, by, long, short }: MateDifference, units: Units
 
 /** One warning for each part of a seam whose two edges differ by more than 1.5 mm. */
 export const mateFindings = (pattern: Pattern): Finding[] =>
-  mateDifferences(seamsOf(pattern)).map((difference) => findingOf(difference, pattern.units));
+  mateDifferences(sewnSeams(pattern)).map((difference) => differenceFinding(difference, pattern.units));
 
 /** As `mateFindings`, but for the seams that an alteration changed; those that it left alone are only counted, in one note. */
 export const changedMateFindings = (before: Pattern, after: Pattern): Finding[] => {
   const old = new Set(seamsOf(before).flatMap(({ edges }) => edges.map(({ edge }) => edge.path)));
-  const seams = seamsOf(after);
+  const seams = sewnSeams(after);
   const changed = seams.filter(({ edges }) => edges.some(({ edge }) => !old.has(edge.path)));
   const left = new Set(mateDifferences(seams.filter((seam) => !changed.includes(seam))).map(({ seam }) => seam));
-  const found = mateDifferences(changed).map((difference) => findingOf(difference, after.units));
+  const found = mateDifferences(changed).map((difference) => differenceFinding(difference, after.units));
   if (left.size === 0) return found;
   const message = `${left.size === 1 ? 'one seam has' : `${left.size} seams have`} edges that differ as before`;
   return [

@@ -1,0 +1,51 @@
+import type { Finding } from '../pattern/finding.ts';
+import { seamNamed, seamWords, sewnSeams } from '../pattern/look-up.ts';
+import { differenceFinding, differencesOf } from '../pattern/mates.ts';
+import { bendFindings, notchesApart, singleNotches } from '../pattern/meeting-findings.ts';
+import type { Pattern } from '../pattern/pattern.ts';
+import { refuseCutting } from '../pattern/refuse-cutting.ts';
+import { SMOOTH_ACROSS, seamWalk, type SeamWalk } from '../pattern/seam-walk.ts';
+
+/** Seams are trued to 1/16 in, rounded up to a tenth of a millimetre: Threads 200 (December 2018). */
+export const TRUE_WITHIN = 1.6;
+
+export interface WalkReport {
+  readonly walks: readonly SeamWalk[];
+  /** Seams of one edge, an opening or a fold: nothing to walk them along. */
+  readonly alone: readonly string[];
+  /** Parts of seams whose lengths differ. */
+  readonly lengths: readonly Finding[];
+  /** Pairs of notches that do not meet. */
+  readonly notches: readonly Finding[];
+  /** Peaks and dips of top and bottom edges across seams. */
+  readonly bends: readonly Finding[];
+  /** What is told but may be meant so: notches without a mate, points drawn on purpose. */
+  readonly notes: readonly Finding[];
+}
+
+const isNote = ({ weight }: Finding): boolean => weight === 'note';
+
+/**
+ * Walks the two edges of each seam along each other, up and down from the waist: lengths and notches that differ by more than `within`
+ * millimetres, and top and bottom edges that bend across the seam by more than 2 degrees. `seams` are the names of those to walk, none
+ * for all. Lengths to LENGTH_TOLERANCE.
+ *
+ * @throws input where panels still carry seam allowance; usage for an unknown seam.
+ */
+export const walk = (pattern: Pattern, seams: readonly string[], within = TRUE_WITHIN): WalkReport => {
+  refuseCutting(pattern);
+  for (const name of seams) seamNamed(pattern, name);
+  const asked = sewnSeams(pattern).filter(({ name }) => seams.length === 0 || seams.includes(name));
+  const walks = asked.flatMap((seam) => seamWalk(seam) ?? []);
+  const bends = walks.flatMap((each) => bendFindings(each, SMOOTH_ACROSS));
+  return {
+    walks,
+    alone: asked.filter(({ edges }) => edges.length === 1).map(seamWords),
+    lengths: walks.flatMap((each) =>
+      differencesOf(each, within).map((difference) => differenceFinding(difference, pattern.units)),
+    ),
+    notches: walks.flatMap((each) => notchesApart(each, within, pattern.units)),
+    bends: bends.filter((finding) => !isNote(finding)),
+    notes: [...walks.flatMap((each) => singleNotches(each, pattern.units)), ...bends.filter(isNote)],
+  };
+};
