@@ -1,0 +1,131 @@
+/** One panel slashed: every part moved as one rigid piece, the crossed edges drawn as fair lines again. */
+
+import { IDENTITY } from '../geometry/matrix.ts';
+import { joinPaths } from '../geometry/join-paths.ts';
+import { pathEnd, type Location, type Path } from '../geometry/path.ts';
+import { reversePath } from '../geometry/reverse-path.ts';
+import { simplifyPath } from '../geometry/simplify-path.ts';
+import { subPath } from '../geometry/sub-path.ts';
+import { REFIT_TOLERANCE } from '../geometry/tolerance.ts';
+import { transformPath } from '../geometry/transform-path.ts';
+import { sidesOf, type PanelSides } from '../pattern/look-up.ts';
+import type { Edge, Panel } from '../pattern/panel.ts';
+import { blendTurn } from './blend-turn.ts';
+import { bridgeGaps } from './bridge-gaps.ts';
+import type { SlashPlan } from './plan-slash.ts';
+import { alongParts, type SlashEnd, type SlashLine } from './slash-lines.ts';
+import { moveMarks } from './slash-marks.ts';
+import { tidied } from './tidied.ts';
+import type { PartMotion } from './turn-parts.ts';
+
+type Place = keyof PanelSides;
+
+/** What the edges of a panel become; places that are absent do not change. */
+type NewPaths = Partial<Record<Place, Path>>;
+
+const START: Location = { segment: 0, t: 0 };
+
+const endOf = (path: Path): Location => ({ segment: path.segments.length - 1, t: 1 });
+
+/** An edge cut at the slashes, each piece moved with its part. */
+const movedPieces = (path: Path, cuts: readonly Location[], motions: readonly PartMotion[]): Path[] => {
+  const places = [START, ...cuts, endOf(path)];
+  return motions.map(({ matrix }, part) => {
+    const piece = subPath(path, places[part]!, places[part + 1]!);
+    return matrix === IDENTITY ? piece : transformPath(piece, matrix);
+  });
+};
+
+const tidy = (path: Path, before: Path): Path => tidied(simplifyPath(path, REFIT_TOLERANCE), before);
+
+/** Pieces that hang together at their hinges, with a slight corner at each; where that makes too many nodes, rounded there. */
+const hinged = (pieces: readonly Path[], before: Path): Path | undefined => {
+  const cornered = simplifyPath(joinPaths(...pieces), REFIT_TOLERANCE);
+  if (cornered.segments.length <= 2 * before.segments.length + 5) return cornered;
+  const rounded = bridgeGaps(pieces, 0);
+  return rounded && tidy(rounded, before);
+};
+
+/** The seam beside a level hinge: all beyond the level are the very same segments. */
+const turnedSeam = (path: Path, end: SlashEnd, { matrix }: PartMotion, fromEnd: boolean): Path | undefined => {
+  if (matrix === IDENTITY) return path;
+  const kept = fromEnd ? subPath(path, START, end.location) : subPath(path, end.location, endOf(path));
+  const part = fromEnd ? subPath(path, end.location, endOf(path)) : reversePath(subPath(path, START, end.location));
+  const turned = blendTurn(part, matrix);
+  if (!turned) return undefined;
+  const drawn = tidied(turned, part);
+  return fromEnd ? joinPaths(kept, drawn) : joinPaths(reversePath(drawn), kept);
+};
+
+const OVERLAPPED = 'would have a part overlapped away';
+
+const newPaths = (
+  sides: PanelSides,
+  plan: SlashPlan,
+  lines: readonly SlashLine[],
+  motions: readonly PartMotion[],
+): NewPaths | string => {
+  const paths: NewPaths = {};
+  const set = (place: Place, path: Path): void => {
+    paths[place] = place === 'top' || place === 'back' ? path : reversePath(path);
+  };
+  const from = alongParts(sides, plan.from);
+  const mouths = lines.map(({ mouth }) => mouth.location);
+  const opened = bridgeGaps(movedPieces(from, mouths, motions), plan.spread);
+  if (!opened) return OVERLAPPED;
+  set(plan.from, tidy(opened, from));
+  if (!plan.seamEnds) {
+    const opposite = alongParts(sides, plan.opposite);
+    const feet = lines.map(({ footOn }) => footOn!);
+    const pieces = movedPieces(opposite, feet, motions);
+    const drawn = plan.parallel ? bridgeGaps(pieces, plan.spread) : hinged(pieces, opposite);
+    if (!drawn) return OVERLAPPED;
+    set(plan.opposite, plan.parallel ? tidy(drawn, opposite) : drawn);
+  }
+  for (const [place, motion, end] of [
+    [plan.first, motions[0]!, plan.seamEnds?.[0]],
+    [plan.last, motions.at(-1)!, plan.seamEnds?.[1]],
+  ] as const) {
+    if (motion.matrix === IDENTITY) continue;
+    const { path } = sides[place];
+    const fromEnd = (place === 'back') === (plan.from === 'bottom');
+    const turned = end ? turnedSeam(path, end, motion, fromEnd) : transformPath(path, motion.matrix);
+    if (!turned) return `would have a seam ${sides[place].name} that turns back on itself beside the hinge`;
+    paths[place] = turned;
+  }
+  return paths;
+};
+
+/** Neighbouring edges end in one point, though their corner was moved by two sums of the same numbers. */
+const endToEnd = (edges: readonly Edge[]): Edge[] =>
+  edges.map((edge, index) => {
+    const end = edges[(index + 1) % edges.length]!.path.segments[0]!.start;
+    const own = pathEnd(edge.path);
+    if (own.x === end.x && own.y === end.y) return edge;
+    const last = edge.path.segments.at(-1)!;
+    return { ...edge, path: { segments: [...edge.path.segments.slice(0, -1), { ...last, end }] } };
+  });
+
+/** The panel slashed, its seam notches and levels still to be settled where they do not move with a part; or why it cannot be. */
+export const slashPanel = (
+  panel: Panel,
+  plan: SlashPlan,
+  lines: readonly SlashLine[],
+  motions: readonly PartMotion[],
+): Panel | string => {
+  const sides = sidesOf(panel)!;
+  const paths = newPaths(sides, plan, lines, motions);
+  if (typeof paths === 'string') return paths;
+  const changed = new Map<Edge, Path>();
+  for (const place of ['top', 'back', 'bottom', 'front'] as const) {
+    const path = paths[place];
+    if (path) changed.set(sides[place], path);
+  }
+  const edges = panel.edges.map((edge): Edge => {
+    const path = changed.get(edge);
+    if (!path) return edge;
+    const { text: _text, ...kept } = edge;
+    return { ...kept, path };
+  });
+  return moveMarks(panel, { ...panel, edges: endToEnd(edges) }, plan, lines, motions);
+};

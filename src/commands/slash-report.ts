@@ -1,0 +1,75 @@
+import type { LetBack } from '../alterations/let-back.ts';
+import type { SlashChange } from '../alterations/slash.ts';
+import type { Report } from '../cli/command.ts';
+import { countOf } from '../cli/count-of.ts';
+import { shellWord } from '../cli/shell-word.ts';
+import { formatLength } from '../pattern/format-length.ts';
+import type { Units } from '../pattern/pattern.ts';
+import { typableLength } from './typable-length.ts';
+import { edgesLines, girthTable, shapeJson } from './shape-report.ts';
+
+/** What slashing did: girths, edges, the turn of each part, what brings the waist back, and each opening and their sum last. */
+export const slashReport = (change: SlashChange, units: Units): Report => ({
+  text: () =>
+    `${girthTable(change.girth, units)}\n${[
+      ...edgesLines(change.edges, units),
+      turnsLine(change),
+      ...(change.letBack ? backLines(change.letBack, change.spread, units) : []),
+    ].join('\n')}\n`,
+  last: () => lastLine(change, units),
+  json: () => jsonOf(change, units),
+});
+
+const degrees = (radians: number): number => (radians * 180) / Math.PI;
+
+/** `the front part`, `part 2`, `the back part`; from a seam `the top part` ... */
+const partNames = ({ turns, way }: SlashChange): string[] => {
+  const [first, last] = way === 'down' ? ['front', 'back'] : ['top', 'bottom'];
+  return turns.map((_, i) =>
+    i === 0 ? `the ${first} part` : i === turns.length - 1 ? `the ${last} part` : `part ${i + 1}`,
+  );
+};
+
+const turnWords = (turn: number): string => {
+  const size = Math.abs(degrees(turn)).toFixed(2);
+  if (!/[1-9]/.test(size)) return 'keeps the grain';
+  return `leans ${size} degrees to the ${turn > 0 ? 'back' : 'front'}`;
+};
+
+const turnsLine = (change: SlashChange): string => {
+  if (change.hinge === undefined) return `${change.panel}: every part keeps the grain`;
+  const names = partNames(change);
+  return `${change.panel}: ${change.turns.map((turn, i) => `${names[i]!} ${turnWords(turn)}`).join('; ')}`;
+};
+
+/** The command as a maker types it, to read its sheet from a pipe or with a file added. */
+const backCommand = ({ command, seam, at }: LetBack, units: Units): string =>
+  [
+    `staywright ${command} --seam ${shellWord(seam)}`,
+    ...at.map(({ level, amount }) => `--at ${shellWord(`${level}=${typableLength(amount, units)}`)}`),
+  ].join(' ');
+
+const backLines = (back: LetBack, spread: number, units: Units): string[] => {
+  const done = spread > 0 ? 'the waist was spread too' : 'the waist was narrowed too';
+  return [`${done}; to keep it: ${backCommand(back, units)}`];
+};
+
+const lastLine = ({ panel, from, hinge, lines, spread }: SlashChange, units: Units): string => {
+  const done = spread > 0 ? 'opened' : 'overlapped';
+  const size = formatLength(Math.abs(spread), units);
+  const all = lines === 1 ? size : `${size} each, ${formatLength(Math.abs(spread) * lines, units)} in all,`;
+  const where = hinge === undefined ? `right through from ${from}` : `on ${from}, nothing at ${hinge}`;
+  return `Panel ${panel}: ${countOf(lines, 'slash').replace('slashs', 'slashes')} ${done} ${all} ${where}.`;
+};
+
+const jsonOf = (change: SlashChange, units: Units): Record<string, unknown> => ({
+  panel: change.panel,
+  from: change.from,
+  hinge: change.hinge ?? null,
+  lines: change.lines,
+  spread_mm: change.spread,
+  spread_in_all_mm: change.spread * change.lines,
+  parts: change.turns.map((turn, i) => ({ part: i + 1, leans_to_back_degrees: degrees(turn) })),
+  ...(change.letBack ? { to_keep_the_waist: backCommand(change.letBack, units) } : {}),
+  ...shapeJson(change),
+});
