@@ -16,38 +16,16 @@ import { REFIT_TOLERANCE, SAME_POINT } from '../geometry/tolerance.ts';
 import { cross, dot, magnitude, plus, scaled, unit, vectorTo, type Vector } from '../geometry/vector.ts';
 import { sidesOf } from '../pattern/look-up.ts';
 import type { Edge, Panel } from '../pattern/panel.ts';
-import { fanOfLines, type Fan, type Side } from './fan-of-lines.ts';
-import { slideEnd } from './slide-end.ts';
+import type { Fan } from './fan-of-lines.ts';
+import { outwards, slideCorners, type EdgeEnds } from './slide-corners.ts';
 import { tidied } from './tidied.ts';
 
-/**
- * How far the two ends of a top or bottom edge move along the seams beside it: millimetres of seam length; positive makes the seam
- * longer (a top goes up, a bottom goes down).
- */
-export interface EdgeEnds {
-  readonly front: number;
-  readonly back: number;
-}
+export type { EdgeEnds } from './slide-corners.ts';
 
 /** The amount for each share `u` of the way across, 0 on the front seam and 1 on the back seam, with its slope. */
 export type AmountOnEdge = Blend;
 
-/** A seam beside the edge, running away from the panel through the corner. */
-interface Slid {
-  readonly before: Path;
-  readonly after: Path;
-  readonly side: Side;
-}
-
-const slide = (before: Path, by: number): Slid | undefined => {
-  const after = slideEnd(before, by);
-  if (!after) return undefined;
-  const at = pathEnd(before);
-  const along = by === 0 ? tangentOn(before.segments.at(-1)!, 1) : scaled(vectorTo(at, pathEnd(after)), 1 / by);
-  return { before, after, side: { at, along } };
-};
-
-/** The flat amount outside 0 to 1. */
+/** Beyond the two sides of the fan a point moves as on the nearer one. */
 const held = (u: number): number => Math.min(1, Math.max(0, u));
 
 interface Moving {
@@ -141,23 +119,23 @@ export const slideEdge = (
   const sides = sidesOf(panel);
   if (!sides) return 'has no top, bottom and two seam edges';
   if (movesNothing(ends, amount)) return panel;
-  const isTop = which === 'top';
-  const along = (path: Path): Path => (isTop ? path : reversePath(path));
-  const outward = { front: along(sides.front.path), back: reversePath(along(sides.back.path)) };
-  const [front, back] = [slide(outward.front, ends.front), slide(outward.back, ends.back)];
-  if (!front || !back) return `would have nothing left of its seam ${(front ? sides.back : sides.front).name}`;
+  const corners = slideCorners(panel, which, ends);
+  if (typeof corners === 'string') return corners;
+  const { front, back, fan } = corners;
   const edge = sides[which];
-  const fan = fanOfLines(front.side, back.side, isTop ? 1 : -1);
+  const along = (path: Path): Path => (which === 'top' ? path : reversePath(path));
   const moved = within(edge.path, fan)
     ? movedEdge(along(edge.path), { fan, amount }, pathEnd(front.after), pathEnd(back.after))
     : undefined;
   if (!moved || !within(moved, fan)) return `would have a ${which} that reaches to where its seams would meet`;
-  const seam = (old: Edge, slid: Slid, outwards: (path: Path) => Path): Edge =>
-    slid.after === slid.before ? old : changed(old, outwards(slid.after));
+  const seam = (side: 'front' | 'back'): Edge =>
+    corners[side].after === corners[side].before
+      ? sides[side]
+      : changed(sides[side], outwards(corners[side].after, which, side));
   const redrawn = new Map<Edge, Edge>([
     [edge, changed(edge, along(moved))],
-    [sides.front, seam(sides.front, front, along)],
-    [sides.back, seam(sides.back, back, (path) => along(reversePath(path)))],
+    [sides.front, seam('front')],
+    [sides.back, seam('back')],
   ]);
   return { ...panel, edges: panel.edges.map((old) => redrawn.get(old) ?? old) };
 };

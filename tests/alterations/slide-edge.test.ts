@@ -19,7 +19,6 @@ import {
   panelOf,
   patternOf,
   run,
-  straightPanel,
 } from '../support/shaped-panels.ts';
 
 const slid = (panel: Panel, which: 'top' | 'bottom', front: number, back: number): Panel => {
@@ -166,7 +165,7 @@ describe.each(shapes)('on %s', (_, panel) => {
     (which) => {
       for (const { front, back } of ends) {
         const after = slid(panel, which, front, back);
-        expectSoundPanel({ ...after, notches: [], levels: [] });
+        expectSoundPanel(bare(after));
         expect(lengths(after).front - lengths(panel).front).toBeCloseTo(front, 3);
         expect(lengths(after).back - lengths(panel).back).toBeCloseTo(back, 3);
         expect(cornersOf(sides(after)[which].path)).toHaveLength(cornersOf(sides(panel)[which].path).length);
@@ -184,6 +183,9 @@ describe.each(shapes)('on %s', (_, panel) => {
   });
 });
 
+/** The outline alone: marks are settled elsewhere. */
+const bare = (panel: Panel): Panel => ({ ...panel, notches: [], levels: [] });
+
 const amount = fc.integer({ min: -250, max: 250 }).map((tenths) => tenths / 10);
 
 test('whatever the amounts, seams change by exactly them, edges gather few nodes and go back', () => {
@@ -197,7 +199,6 @@ test('whatever the amounts, seams change by exactly them, edges gather few nodes
       (panel, which, front, back) => {
         const after = slideEdge(panel, which, { front, back });
         if (typeof after === 'string') return;
-        const bare = (p: Panel): Panel => ({ ...p, notches: [], levels: [] });
         expectSound(patternOf(bare(panel)), patternOf(bare(after)));
         expect(lengths(after).front - lengths(panel).front).toBeCloseTo(front, 3);
         expect(lengths(after).back - lengths(panel).back).toBeCloseTo(back, 3);
