@@ -1,6 +1,6 @@
 import { StaywrightError } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
-import { sidesOf } from '../pattern/look-up.ts';
+import { seamSidesOf } from '../pattern/look-up.ts';
 import type { CornerStyle, Edge, Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { allowanceChange, type AllowanceChange } from './allowance-change.ts';
@@ -46,7 +46,7 @@ export const addAllowance = (pattern: Pattern, widths: AllowanceWidths, corners:
 };
 
 const addToPanel = (panel: Panel, widths: AllowanceWidths, corners: CornerStyles): Panel => {
-  const finished = new Set(sidesOf(panel) ? ['top', 'bottom'] : []);
+  const finished = new Set(seamSidesOf(panel) ? ['top', 'bottom'] : []);
   const edges = panel.edges.map(({ corners: _corners, ...edge }): Edge => {
     const style = edge.name === 'top' ? corners.top : edge.name === 'bottom' ? corners.bottom : undefined;
     const width = { ...edge, allowance: widthOf(edge, widths)! };
@@ -61,7 +61,7 @@ const plainCorners = (panels: readonly Panel[], corners: CornerStyles): Finding[
   const asked = [corners.default, corners.top, corners.bottom].some(
     (style) => style !== undefined && style !== 'mitre',
   );
-  const unlabelled = panels.filter((panel) => sidesOf(panel) === undefined).map((panel) => panel.name);
+  const unlabelled = panels.filter((panel) => seamSidesOf(panel) === undefined).map((panel) => panel.name);
   if (!asked || unlabelled.length === 0) return [];
   return [
     {

@@ -1,4 +1,4 @@
-import { sidesOf } from '../pattern/look-up.ts';
+import { seamSidesOf } from '../pattern/look-up.ts';
 import type { Edge, Panel } from '../pattern/panel.ts';
 import { scaleAmount, type AmountAlong } from './amount-along.ts';
 import { meetEdges } from './meet-edges.ts';
@@ -17,7 +17,7 @@ export interface EdgeMove {
  * very same objects, the others lose their text. Instead of a panel, the reason in words where there is none.
  */
 export const movePanelEdges = (panel: Panel, moves: readonly EdgeMove[], square: boolean): Panel | string => {
-  const front = sidesOf(panel)?.front;
+  const front = seamSidesOf(panel)?.front;
   const paths = panel.edges.map((edge) => edge.path);
   const moved = new Set<number>();
   for (const { edge, outward } of moves) {

@@ -13,7 +13,8 @@ export const levelsToMeasure = (
 ): { readonly levels: readonly LevelRef[]; readonly findings: readonly Finding[] } => {
   if (asked !== undefined) return { levels: asked.flatMap((text) => parseLevels(text, '--level')), findings: [] };
   const names = levelNames(pattern);
-  const lacking = (name: string) => pattern.panels.filter((panel) => findLevel(panel, name) === undefined);
+  const lacking = (name: string) =>
+    pattern.panels.filter((panel) => !panel.gusset && findLevel(panel, name) === undefined);
   const shared = names.filter((name) => lacking(name).length === 0);
   if (shared.length === 0) {
     throw new StaywrightError('input', 'has no level that all panels share', {

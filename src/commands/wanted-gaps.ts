@@ -9,6 +9,7 @@ import type { Finding } from '../pattern/finding.ts';
 import type { LevelRef } from '../pattern/level-ref.ts';
 import { levelYIfAny } from '../pattern/level-y.ts';
 import { levelNames } from '../pattern/look-up.ts';
+import type { Side } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { nearestName } from '../pattern/suggest.ts';
 
@@ -38,10 +39,11 @@ export const wantedGaps = async (
   for (const path of paths) {
     const json = await readJson(path, job);
     const { parseBody } = await import('./body-file.ts');
-    for (const { level, girth, reduction, gap: opening } of parseBody(json, path).levels) {
+    for (const { level, girth, halves, reduction, gap: opening } of parseBody(json, path).levels) {
       const ref = parseLevel(level, path);
       files.set(ref.text, path);
-      girths.set(ref.text, { level: ref, body: girth, reduction: reduction ?? 0, gap: opening ?? usualGap });
+      const size = halves === undefined ? { body: girth } : { body: girth, halves };
+      girths.set(ref.text, { level: ref, ...size, reduction: reduction ?? 0, gap: opening ?? usualGap });
     }
   }
   const typed = parseNamedSettings(
@@ -51,9 +53,9 @@ export const wantedGaps = async (
   );
   for (const { name, value } of typed) {
     const level = parseLevel(name, '--body');
-    const before = girths.get(level.text) ?? { level, body: 0, reduction: 0, gap: usualGap };
+    const { halves: _, ...before } = girths.get(level.text) ?? { level, reduction: 0, gap: usualGap };
     files.delete(level.text);
-    girths.set(level.text, { ...before, body: parseLength(value, '--body') });
+    girths.set(level.text, { ...before, ...typedSize(value) });
   }
   if (girths.size === 0) {
     throw new StaywrightError('usage', 'whose body?', {
@@ -75,6 +77,24 @@ export const wantedGaps = async (
     where: [...new Set(files.values())].join(', '),
     hint: `the pattern has: ${levelNames(pattern).join(', ')}`,
   });
+};
+
+/** What is wanted of one half: its own girth where it was measured, else half of the whole; half of everything else. */
+export const wantedOfSide = (wanted: readonly WantedGap[], side: Side | undefined): readonly WantedGap[] =>
+  side === undefined
+    ? wanted
+    : wanted.map(({ level, body, halves, reduction, gap }) => ({
+        level,
+        body: halves?.[side] ?? body / 2,
+        reduction: reduction / 2,
+        gap: gap / 2,
+      }));
+
+/** A girth, or its halves as `left:right`. */
+const typedSize = (text: string): Pick<WantedGap, 'body' | 'halves'> => {
+  const [left, right] = text.split(':').map((part) => parseLength(part, '--body'));
+  if (right === undefined) return { body: left! };
+  return { body: left! + right, halves: { left: left!, right } };
 };
 
 const setEach = (
@@ -103,7 +123,7 @@ const setEach = (
 
 /** A note where a panel lacks a level that a body file gives. */
 const lackingFinding = (pattern: Pattern, level: LevelRef, file: string): Finding | undefined => {
-  const lacking = pattern.panels.filter((panel) => levelYIfAny(panel, level) === undefined).map(({ name }) => name);
+  const lacking = pattern.panels.filter((panel) => !panel.gusset && levelYIfAny(panel, level) === undefined).map(({ name }) => name);
   if (lacking.length === 0) return undefined;
   const near = nearestName(level.name, levelNames(pattern));
   const all = lacking.length === pattern.panels.length;

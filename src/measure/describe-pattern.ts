@@ -7,9 +7,11 @@ import { nearestPoint } from '../geometry/nearest-point.ts';
 import { turn } from '../geometry/vector.ts';
 import { chordAt } from '../pattern/chord.ts';
 import { girthAt, levelCalled } from '../pattern/girth-at.ts';
-import { findLevel, levelNames, seamWords, sewnSeams } from '../pattern/look-up.ts';
-import type { Edge, Notch, Panel } from '../pattern/panel.ts';
+import { levelNames, seamWords, sewnSeams, waistOf } from '../pattern/look-up.ts';
+import { openingLength } from '../pattern/opening.ts';
+import type { Edge, Notch, Panel, Slit } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
+import { widthAt } from '../pattern/width-at.ts';
 
 /** One fact: `of` is the thing, `what` the property; a length in millimetres, an angle in degrees, a number or a word. */
 export interface Fact {
@@ -31,20 +33,15 @@ export const describePattern = (pattern: Pattern): Fact[] => [
     return [{ of: `seam ${seamWords(seam)}`, what: 'difference of its edges', value: { mm: Math.abs(one - other) } }];
   }),
   ...levelNames(pattern).flatMap((name): Fact[] => {
-    if (!pattern.panels.every((panel) => reaches(panel, name))) return [];
+    if (!pattern.panels.every((panel) => widthAt(pattern, panel, levelCalled(name)) !== undefined)) return [];
     const what = pattern.panels.some(({ line }) => line === 'cutting') ? 'round all cutting lines' : 'girth';
     return [{ of: `level ${name}`, what, value: { mm: girthAt(pattern, levelCalled(name)).girth } }];
   }),
 ];
 
-const reaches = (panel: Panel, name: string): boolean => {
-  const level = findLevel(panel, name);
-  return level !== undefined && chordAt(panel, level.y) !== undefined;
-};
-
 const panelFacts = (panel: Panel): Fact[] => {
   const of = `panel ${panel.name}`;
-  const waist = findLevel(panel, 'waist')?.y;
+  const waist = waistOf(panel);
   return [
     { of, what: 'line', value: { word: panel.line } },
     ...panel.edges.flatMap((edge) => edgeFacts(of, edge)),
@@ -68,6 +65,7 @@ const panelFacts = (panel: Panel): Fact[] => {
       ];
     }),
     ...panel.notches.flatMap((notch) => notchFacts(of, panel, notch, waist)),
+    ...(panel.slits ?? []).flatMap((slit) => slitFacts(of, panel, slit, waist)),
     ...(panel.grain === undefined
       ? []
       : [{ of: `${of}, grain`, what: 'leans', value: { degrees: leanOf(panel.grain) } } satisfies Fact]),
@@ -81,6 +79,19 @@ const edgeFacts = (of: string, { name, path, allowance }: Edge): Fact[] => [
     ? []
     : [{ of: `${of}, edge ${name}`, what: 'allowance', value: { mm: allowance } } satisfies Fact]),
 ];
+
+const slitFacts = (of: string, panel: Panel, slit: Slit, waist: number | undefined): Fact[] => {
+  const thing = `${of}, opening for ${slit.gusset}`;
+  const length = openingLength(panel, slit);
+  const below = waist === undefined ? undefined : slit.at.y - waist;
+  return [
+    ...(slit.edge === undefined ? [] : [{ of: thing, what: 'on edge', value: { word: slit.edge } } satisfies Fact]),
+    ...(below === undefined
+      ? []
+      : [{ of: thing, what: `begins ${below < 0 ? 'above' : 'below'} the waist`, value: { mm: Math.abs(below) } }]),
+    ...(length === undefined ? [] : [{ of: thing, what: 'length', value: { mm: length } } satisfies Fact]),
+  ];
+};
 
 /** The angle inside the panel where one edge ends and the next begins, in degrees: 90 at a square corner. */
 const angle = (edge: Edge, next: Edge): number => {

@@ -4,7 +4,7 @@ import { chordAt } from './chord.ts';
 import { heightWords } from './check-outline.ts';
 import type { Finding } from './finding.ts';
 import { formatLength } from './format-length.ts';
-import { sidesOf } from './look-up.ts';
+import { seamSidesOf } from './look-up.ts';
 import type { Panel } from './panel.ts';
 import type { Units } from './pattern.ts';
 import { suggestName } from './suggest.ts';
@@ -70,7 +70,7 @@ const levelFindings = (panel: Panel, units: Units): Finding[] =>
         cure: 'draw it from edge to edge; what is measured is the width between the edges',
       });
     }
-    if (chord.width < NARROWEST) {
+    if (chord.width < NARROWEST && panel.gusset === undefined) {
       findings.push({
         weight: 'warning',
         kind: 'panel-narrow',
@@ -85,5 +85,5 @@ const levelFindings = (panel: Panel, units: Units): Finding[] =>
 /** Whether notches lie on their edges, and levels run from edge to edge of a panel wide enough to sew. */
 export const checkMarks = (panel: Panel, units: Units): Finding[] => [
   ...notchFindings(panel, units),
-  ...(sidesOf(panel) ? levelFindings(panel, units) : []),
+  ...(seamSidesOf(panel) ? levelFindings(panel, units) : []),
 ];

@@ -1,5 +1,5 @@
 import type { Finding } from './finding.ts';
-import { levelNames, seamWords, sewnSeams, sidesOf } from './look-up.ts';
+import { levelNames, seamSidesOf, seamWords, sewnSeams } from './look-up.ts';
 import type { Panel } from './panel.ts';
 import type { Pattern } from './pattern.ts';
 
@@ -29,9 +29,9 @@ const unlabelled = (panel: Panel): Finding => ({
   cure: 'name its seams and levels with staywright label',
 });
 
-/** The levels that other panels have and this one has not; every panel needs the waist. */
+/** The levels that other panels have and this one has not; every panel needs the waist, but a gusset has only what lies below its apex. */
 const missingLevels = (panel: Panel, names: readonly string[]): Finding[] =>
-  [...new Set(['waist', ...names])]
+  (panel.gusset ? [] : [...new Set(['waist', ...names])])
     .filter((name) => !panel.levels.some((level) => level.name === name))
     .map((name) => ({
       weight: name === 'waist' ? 'error' : 'warning',
@@ -95,7 +95,7 @@ export const checkNames = (pattern: Pattern): Finding[] => {
     ...repeated(pattern.panels.map(({ name }) => name)).map((name) => twice(`panel ${name}`, 'the panel')),
     ...pattern.panels.flatMap((panel) => [
       ...panelNames(panel),
-      ...(sidesOf(panel) ? [...missingLevels(panel, names), ...levelOrder(panel, names)] : [unlabelled(panel)]),
+      ...(seamSidesOf(panel) ? [...missingLevels(panel, names), ...levelOrder(panel, names)] : [unlabelled(panel)]),
     ]),
     ...seamFindings(pattern),
   ];

@@ -5,6 +5,7 @@ import { isClosed, pathEnd, pathStart, type Path } from '../geometry/path.ts';
 import { distance, type Point } from '../geometry/point.ts';
 import type { Finding } from './finding.ts';
 import { formatLength } from './format-length.ts';
+import { waistOf } from './look-up.ts';
 import type { Panel } from './panel.ts';
 import type { Units } from './pattern.ts';
 
@@ -17,8 +18,9 @@ const MOST_CROSSINGS = 5;
 
 /** A point in a maker's words: how far above or below the waist, or without one, below the panel's highest point. */
 export const heightWords = (panel: Panel, at: Point, units: Units): string => {
-  const waist = panel.levels.find((level) => level.name === 'waist');
-  const [from, name] = waist ? [waist.y, 'the waist'] : [pathBox(segmentsOf(panel)).minY, 'its highest point'];
+  const waist = waistOf(panel);
+  const [from, name] =
+    waist !== undefined ? [waist, 'the waist'] : [pathBox(segmentsOf(panel)).minY, 'its highest point'];
   const below = at.y - from;
   if (Math.abs(below) < 0.05) return `at ${name}`;
   return `${formatLength(Math.abs(below), units)} ${below > 0 ? 'below' : 'above'} ${name}`;
@@ -82,7 +84,7 @@ const turningFindings = (panel: Panel, outline: Path): Finding[] =>
 const scaleFindings = (panel: Panel, outline: Path, units: Units): Finding[] => {
   const box = pathBox(outline);
   const side = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-  if (side >= SMALLEST_PANEL && side <= LARGEST_PANEL) return [];
+  if ((side >= SMALLEST_PANEL || panel.gusset) && side <= LARGEST_PANEL) return [];
   return [
     {
       weight: 'warning',

@@ -9,7 +9,7 @@ import { crossHorizontal } from '../geometry/intersect.ts';
 import { pointOn } from '../geometry/evaluate.ts';
 import { pathEnd, pathStart, type Path } from '../geometry/path.ts';
 import { SAME_POINT } from '../geometry/tolerance.ts';
-import { sidesOf } from './look-up.ts';
+import { seamSidesOf } from './look-up.ts';
 import type { Panel } from './panel.ts';
 
 /** `fromX` is on the front edge, `toX` on the back edge; for edges that cross once `width` is their difference. */
@@ -28,7 +28,7 @@ interface EdgeCrossing {
 
 /** The heights between which both seam edges of a panel run: its `top` and `bottom` levels. Undefined for an unlabelled panel. */
 export const seamSpan = (panel: Panel): { readonly top: number; readonly bottom: number } | undefined => {
-  const sides = sidesOf(panel);
+  const sides = seamSidesOf(panel);
   if (!sides) return undefined;
   const ends = [sides.front, sides.back].map(({ path }) => [pathStart(path).y, pathEnd(path).y] as const);
   return {
@@ -68,7 +68,7 @@ const crossEdge = (path: Path, y: number): EdgeCrossing | undefined => {
 
 /** The chord at height `y`, or undefined where one of the seam edges does not reach it or the panel was never labelled. */
 export const chordAt = (panel: Panel, y: number): Chord | undefined => {
-  const sides = sidesOf(panel);
+  const sides = seamSidesOf(panel);
   if (!sides) return undefined;
   const [front, back] = [crossEdge(sides.front.path, y), crossEdge(sides.back.path, y)];
   return front && back && { fromX: front.x, toX: back.x, width: back.sum - front.sum };

@@ -1,8 +1,8 @@
 import { StaywrightError } from '../errors.ts';
-import { chordAt } from './chord.ts';
 import type { LevelRef } from './level-ref.ts';
 import { levelY } from './level-y.ts';
 import type { Pattern } from './pattern.ts';
+import { widthAt } from './width-at.ts';
 
 /** One level measured: round the whole body, and the width of each panel once. */
 export interface LevelGirth {
@@ -16,14 +16,15 @@ export const timesRound = (pattern: Pattern): 1 | 2 => (pattern.pieces === 'pair
 
 /**
  * Length round the body along a level: the sum of the chords between the two seam edges of each panel, twice for pairs.
- * It measures whatever line the edges are; see `girth` for the refusal of cutting lines.
+ * A gusset adds nothing at a level that it does not reach. It measures whatever line the edges are; see `girth` for the refusal of cutting lines.
  *
  * @throws usage for an unknown level, input where a panel does not reach the level.
  */
 export const girthAt = (pattern: Pattern, ref: LevelRef): LevelGirth => {
   const panels = pattern.panels.map((panel) => {
-    const chord = chordAt(panel, levelY(panel, ref));
-    if (chord) return { panel: panel.name, width: chord.width };
+    if (panel.gusset === undefined) levelY(panel, ref);
+    const width = widthAt(pattern, panel, ref);
+    if (width !== undefined) return { panel: panel.name, width };
     throw new StaywrightError('input', `its seams do not reach ${ref.text}`, {
       where: `panel ${panel.name}`,
       hint: 'choose a level between its top and its bottom',

@@ -1,7 +1,7 @@
 import { StaywrightError } from '../errors.ts';
 import { seamSpan } from './chord.ts';
 import type { LevelRef } from './level-ref.ts';
-import { findLevel } from './look-up.ts';
+import { findLevel, waistOf } from './look-up.ts';
 import type { Panel } from './panel.ts';
 import { suggestName } from './suggest.ts';
 
@@ -23,8 +23,8 @@ export const levelY = (panel: Panel, ref: LevelRef): number => {
 
 /** As `levelY`, but undefined where the panel has no such level. */
 export const levelYIfAny = (panel: Panel, { name, offset }: LevelRef): number | undefined => {
-  const level = findLevel(panel, name);
-  if (level) return level.y - offset;
+  const y = name === 'waist' ? waistOf(panel) : findLevel(panel, name)?.y;
+  if (y !== undefined) return y - offset;
   const span = name === 'top' || name === 'bottom' ? seamSpan(panel)?.[name] : undefined;
   return span === undefined ? undefined : span - offset;
 };

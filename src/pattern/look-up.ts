@@ -57,6 +57,17 @@ export const sidesOf = (panel: Panel): PanelSides | undefined => {
   return at >= 0 && bottom!.name === 'bottom' ? { top: top!, back: back!, bottom: bottom!, front: front! } : undefined;
 };
 
+/** The two seam edges of a panel, or the two sides of a gusset; undefined for a panel that was never labelled. */
+export const seamSidesOf = (panel: Panel): Pick<PanelSides, 'front' | 'back'> | undefined => {
+  if (panel.gusset === undefined) return sidesOf(panel);
+  const at = panel.edges.findIndex((edge) => edge.name === 'bottom');
+  if (panel.edges.length !== 3 || at < 0) return undefined;
+  return { back: panel.edges[(at + 2) % 3]!, front: panel.edges[(at + 1) % 3]! };
+};
+
+/** The height of the waist on a panel, also of one that lies above a gusset's apex. */
+export const waistOf = (panel: Panel): number | undefined => findLevel(panel, 'waist')?.y ?? panel.gusset?.waistY;
+
 const sidesOrRefuse = (panel: Panel): PanelSides => {
   const sides = sidesOf(panel);
   if (sides) return sides;
@@ -84,7 +95,7 @@ export const seamsOf = (pattern: Pattern): readonly Seam[] => {
     seams.set(name, [...(seams.get(name) ?? []), seamEdge]);
   };
   for (const panel of pattern.panels) {
-    const sides = sidesOf(panel);
+    const sides = seamSidesOf(panel);
     if (!sides) continue;
     add({ panel, edge: sides.front, side: 'front' });
     add({ panel, edge: sides.back, side: 'back' });
@@ -127,7 +138,7 @@ export const seamNamed = (pattern: Pattern, name: string): Seam => {
 export const levelNames = (pattern: Pattern): readonly string[] => {
   const heights = new Map<string, number>();
   for (const panel of pattern.panels) {
-    const waist = findLevel(panel, 'waist')?.y ?? 0;
+    const waist = waistOf(panel) ?? 0;
     for (const level of panel.levels) {
       if (!heights.has(level.name)) heights.set(level.name, level.y - waist);
     }

@@ -22,6 +22,7 @@ export const mirrorPanel = (panel: Panel): Panel => {
     edges: first ? [first, ...rest.toReversed()] : [],
     levels: panel.levels.map((level) => ({ ...level, fromX: 0 - level.toX, toX: 0 - level.fromX })),
     notches: panel.notches.map(({ edge, at, inner }) => ({ edge, at: flip(at), inner: flip(inner) })),
+    ...(panel.slits ? { slits: panel.slits.map((slit) => ({ ...slit, at: flip(slit.at), to: flip(slit.to) })) } : {}),
     ...(panel.grain ? { grain: { from: flip(panel.grain.from), to: flip(panel.grain.to) } } : {}),
     bones: panel.bones.map(flipPath),
     ...(panel.cutting ? { cutting: flipPath(panel.cutting) } : {}),

@@ -40,6 +40,26 @@ export interface Notch {
   readonly inner: Point;
 }
 
+/**
+ * An opening that a gusset is set into, from its upper end, the reinforcement point, down to the bottom edge. Either a seam left open
+ * from that point on, with `edge` the panel's own edge of that seam, or a slit straight down the panel.
+ */
+export interface Slit {
+  /** The panel that fills it. */
+  readonly gusset: string;
+  readonly edge?: string;
+  /** The reinforcement point. */
+  readonly at: Point;
+  /** Where a slit ends on the bottom edge; on a seam, where the short bar drawn across it ends, inwards as a notch. */
+  readonly to: Point;
+}
+
+/** What makes a panel a gusset: three edges, from its apex down the side to the back, the bottom, the side to the front. */
+export interface Gusset {
+  /** How high the waist of the panels that it is set into lies, in the gusset's own coordinates: above its apex it is a negative number. */
+  readonly waistY: number;
+}
+
 /** The grainline; its direction is along the cloth's warp. */
 export interface Grain {
   readonly from: Point;
@@ -63,10 +83,14 @@ export interface Panel {
   readonly line: LineKind;
   /** Where left and right are separate panels: which of the two this is. */
   readonly side?: Side;
+  /** Where this panel is a gusset. */
+  readonly gusset?: Gusset;
   readonly edges: readonly Edge[];
   /** From the highest down. */
   readonly levels: readonly Level[];
   readonly notches: readonly Notch[];
+  /** Where gussets are set in; absent where there are none. */
+  readonly slits?: readonly Slit[];
   readonly grain?: Grain;
   readonly bones: readonly Path[];
   /** The cutting line round a stitching panel to which allowance was added: closed, clockwise. */

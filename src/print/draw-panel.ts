@@ -3,16 +3,19 @@ import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { notchOnCutting } from '../pattern/notch-on-cutting.ts';
 import { outlineOf } from '../pattern/outline.ts';
-import type { Grain, Notch, Panel } from '../pattern/panel.ts';
+import type { Grain, Notch, Panel, Slit } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { drawArrow } from './draw-arrow.ts';
 import type { Ink } from './ink.ts';
-import { BONE, CUTTING, dashedToEnds, GRAIN, LEVEL, NOTCH, STITCHING, WAIST } from './line-style.ts';
+import { BONE, CUTTING, dashedToEnds, GRAIN, HAIR, LEVEL, NOTCH, SLIT, STITCHING, WAIST } from './line-style.ts';
 import type { Joints } from './page-joints.ts';
 import { pointsOf } from './panel-shape.ts';
 import { panelTexts } from './panel-texts.ts';
 import { linesOf } from './text-block.ts';
 import { closed, cornersOfSpot } from './text-spot.ts';
+
+/** Radius of the ring round a reinforcement point, in millimetres. */
+const RING = 1.5;
 
 export interface PanelContext {
   readonly pattern: Pattern;
@@ -31,6 +34,7 @@ export interface DrawnPanel {
 export const drawPanel = (ink: Ink, panel: Panel, { pattern, hash, joints }: PanelContext): DrawnPanel => {
   const outline = pointsOf(outlineOf(panel));
   const notches = panel.notches.map((notch) => notchLine(notch, panel.cutting));
+  const { slits = [] } = panel;
   const marks = [
     ...panel.levels.map(({ fromX, toX, y }) => [
       { x: fromX, y },
@@ -38,6 +42,7 @@ export const drawPanel = (ink: Ink, panel: Panel, { pattern, hash, joints }: Pan
     ]),
     ...notches,
     ...panel.bones.map(pointsOf),
+    ...slits.map(({ at, to }) => [at, to]),
     ...(panel.grain ? [[panel.grain.from, panel.grain.to]] : []),
   ];
   if (panel.cutting) ink.strokePath(panel.cutting, CUTTING);
@@ -53,6 +58,7 @@ export const drawPanel = (ink: Ink, panel: Panel, { pattern, hash, joints }: Pan
   }
   for (const bone of panel.bones) ink.strokePath(bone, BONE);
   for (const notch of notches) ink.strokeLine(notch, NOTCH);
+  for (const slit of slits) drawSlit(ink, slit);
   if (panel.grain) drawGrain(ink, panel.grain);
   const blocks = panelTexts({ pattern, panel, outline, lines: marks, joints, hash });
   for (const { text, at, size, angle, weight } of blocks.flatMap(linesOf)) {
@@ -72,6 +78,12 @@ const notchLine = (notch: Notch, cutting: Path | undefined): Point[] => [
   notch.inner,
   (cutting && notchOnCutting(notch, cutting)) ?? notch.at,
 ];
+
+/** A ring round the point that is reinforced. */
+const drawSlit = (ink: Ink, { at, to }: Slit): void => {
+  ink.strokeLine([at, to], SLIT);
+  ink.strokeCircle(at, RING, HAIR);
+};
 
 const drawGrain = (ink: Ink, { from, to }: Grain): void => {
   ink.strokeLine([from, to], GRAIN);

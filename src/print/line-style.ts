@@ -13,6 +13,7 @@ export const STITCHING: LineStyle = { width: 0.35, dash: [4, 1.6] };
 export const LEVEL: LineStyle = { width: 0.2, dash: [8, 1.4, 0.8, 1.4] };
 export const WAIST: LineStyle = { width: 0.35, dash: [8, 1.4, 0.8, 1.4] };
 export const NOTCH: LineStyle = { width: 0.5 };
+export const SLIT: LineStyle = { width: 0.5, dash: [2.5, 1.2, 0.6, 1.2] };
 export const GRAIN: LineStyle = { width: 0.3 };
 export const BONE: LineStyle = { width: 0.7, dash: [0, 1.8], roundEnds: true };
 

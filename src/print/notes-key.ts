@@ -1,6 +1,6 @@
 import type { Panel } from '../pattern/panel.ts';
 import { drawArrow } from './draw-arrow.ts';
-import { BONE, CUTTING, GRAIN, LEVEL, NOTCH, STITCHING, TRIM, WAIST, type LineStyle } from './line-style.ts';
+import { BONE, CUTTING, GRAIN, LEVEL, NOTCH, SLIT, STITCHING, TRIM, WAIST, type LineStyle } from './line-style.ts';
 import { LEADING, TEXT, type NotesBlock } from './notes-block.ts';
 
 type Entry = readonly [name: string, style: LineStyle, isDrawn: (panel: Panel) => boolean];
@@ -12,6 +12,7 @@ const LINES: readonly Entry[] = [
   ['another level', LEVEL, ({ levels }) => levels.some(({ name }) => name !== 'waist')],
   ['grain', GRAIN, ({ grain }) => grain !== undefined],
   ['bone', BONE, ({ bones }) => bones.length > 0],
+  ['opening for a gusset', SLIT, ({ slits = [] }) => slits.length > 0],
   ['notch', NOTCH, ({ notches }) => notches.length > 0],
 ];
 

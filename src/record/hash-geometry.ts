@@ -5,7 +5,7 @@ import type { Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 
 /**
- * SHA-256, in hex, over the edges, levels, notches and grain of all panels in order, at 3 decimals of a millimetre.
+ * SHA-256, in hex, over the edges, levels, notches, slits and grain of all panels in order, at 3 decimals of a millimetre.
  * Placing on the sheet, allowance, labels, artwork and the record itself are no part of it.
  */
 export const hashGeometry = (pattern: Pattern): string => {
@@ -14,11 +14,15 @@ export const hashGeometry = (pattern: Pattern): string => {
   return hash.digest('hex');
 };
 
-const linesOf = ({ name, line, side, edges, levels, notches, grain }: Panel): string[] => [
+const linesOf = ({ name, line, side, gusset, edges, levels, notches, slits = [], grain }: Panel): string[] => [
   JSON.stringify(['panel', name, line, ...(side === undefined ? [] : [side])]),
+  ...(gusset === undefined ? [] : [JSON.stringify(['gusset', rounded(gusset.waistY)])]),
   ...edges.map((edge) => JSON.stringify(['edge', edge.name, ...numbersOf(edge.path)])),
   ...levels.map((level) => JSON.stringify(['level', level.name, ...[level.y, level.fromX, level.toX].map(rounded)])),
   ...notches.map((notch) => JSON.stringify(['notch', notch.edge, ...pairOf(notch.at), ...pairOf(notch.inner)])),
+  ...slits.map((slit) =>
+    JSON.stringify(['slit', slit.gusset, slit.edge ?? null, ...pairOf(slit.at), ...pairOf(slit.to)]),
+  ),
   ...(grain === undefined ? [] : [JSON.stringify(['grain', ...pairOf(grain.from), ...pairOf(grain.to)])]),
 ];
 

@@ -1,5 +1,6 @@
 import { joinBoxes, pathBox, type Box } from '../geometry/box.ts';
 import type { Panel } from '../pattern/panel.ts';
+import { waistOf } from '../pattern/look-up.ts';
 import { outlineOf } from '../pattern/outline.ts';
 
 const MARGIN = 20;
@@ -35,7 +36,7 @@ export const placePanels = (panels: readonly Panel[]): Placing => {
   const boxes = panels.map(boxOf);
   const waists = panels.map((panel, i) => {
     const { minY, maxY } = boxes[i]!;
-    return panel.levels.find(({ name }) => name === 'waist')?.y ?? (minY + maxY) / 2;
+    return waistOf(panel) ?? (minY + maxY) / 2;
   });
   const above = Math.max(0, ...boxes.map(({ minY }, i) => waists[i]! - minY));
   const below = Math.max(0, ...boxes.map(({ maxY }, i) => maxY - waists[i]!));

@@ -12,6 +12,7 @@ import {
   type Notch,
   type Panel,
   SIDES,
+  type Slit,
 } from '../pattern/panel.ts';
 import { asDrawn } from '../pattern/mirror-panel.ts';
 import { cleanMarkup } from './clean-markup.ts';
@@ -20,6 +21,7 @@ import { MOST_PANEL_SIZE } from './limits.ts';
 import { sheetPath } from './sheet-path.ts';
 import { isSvg, placeOf, rawAttribute, type XmlDocument, type XmlNode } from './xml-document.ts';
 
+const HEIGHT = /^-?\d+(?:\.\d+)?$/;
 const WIDTH = /^(\d+(?:\.\d+)?)mm$/;
 
 /** Content that is written anew each time or describes nothing drawn. */
@@ -35,8 +37,8 @@ export const artOf = (nodes: readonly XmlNode[]): { readonly art?: string } => {
 };
 
 /**
- * Reads one panel of a sheet and holds it to the rules: edges end to end, closed and clockwise, levels straight across, notches on
- * named edges. A panel of the right is turned to the frame in which all are held. Throws an `input` error with the place of the first break.
+ * Reads one panel of a sheet and holds it to the rules: edges end to end, closed and clockwise, levels straight across, notches and openings on
+ * named edges, slits straight down. A panel of the right is turned to the frame in which all are held. Throws an `input` error with the place of the first break.
  */
 export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
   const name = group.attributes['id'] ?? '';
@@ -55,9 +57,13 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
   const side = SIDES.find((known) => known === sideText);
   if (sideText !== undefined && side === undefined) fail(group, `data-side must be ${SIDES.join(' or ')}`);
 
+  const waistText = group.attributes['data-gusset-waist'];
+  if (waistText !== undefined && !HEIGHT.test(waistText)) fail(group, `data-gusset-waist must be a number like -38.1`);
+
   const edges: { readonly edge: Edge; readonly node: XmlNode }[] = [];
   const levels: Level[] = [];
   const notches: Notch[] = [];
+  const slits: Slit[] = [];
   const bones: Path[] = [];
   const art: XmlNode[] = [];
   let grain: Grain | undefined;
@@ -117,6 +123,14 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
         notches.push({ edge: named(node, 'data-edge', 'a notch'), at: from, inner: to });
         break;
       }
+      case 'slit': {
+        const { from, to } = endsOf(node, 'a slit');
+        const edge = node.attributes['data-edge'];
+        if (edge === undefined && (from.x !== to.x || from.y >= to.y)) fail(node, 'a slit must run straight down');
+        const gusset = named(node, 'data-gusset', 'a slit');
+        slits.push({ gusset, ...(edge === undefined ? {} : { edge }), at: from, to });
+        break;
+      }
       case 'grain':
         if (grain) fail(node, 'it has two grainlines');
         grain = endsOf(node, 'the grainline');
@@ -154,14 +168,20 @@ export const readPanel = (document: XmlDocument, group: XmlNode): Panel => {
   if (size > MOST_PANEL_SIZE) fail(group, `it is ${Math.round(size / 1000)} m across`);
   const stray = notches.find(({ edge }) => !edges.some((other) => other.edge.name === edge));
   if (stray) fail(group, `a notch is on an edge ${stray.edge}, which is not there`);
+  const lost = slits.find(({ edge }) => edge !== undefined && !edges.some((other) => other.edge.name === edge));
+  if (lost) fail(group, `the opening for ${lost.gusset} is on an edge ${lost.edge}, which is not there`);
+  const isGusset = edges.length === 3 && edges.some(({ edge }) => edge.name === 'bottom');
+  if (waistText !== undefined && !isGusset) fail(group, 'a gusset has three edges, one of them bottom');
 
   return asDrawn({
     name,
     line: line as LineKind,
     ...(side ? { side } : {}),
+    ...(waistText === undefined ? {} : { gusset: { waistY: Number(waistText) } }),
     edges: edges.map(({ edge }) => edge),
     levels: levels.toSorted((a, b) => a.y - b.y),
     notches,
+    ...(slits.length > 0 ? { slits } : {}),
     ...(grain ? { grain } : {}),
     bones,
     ...(cutting ? { cutting } : {}),

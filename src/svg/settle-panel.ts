@@ -40,6 +40,10 @@ export const settlePanel = (panel: Panel): Panel => ({
     toX: roundNumber(toX),
   })),
   notches: panel.notches.map(({ edge, at, inner }) => ({ edge, at: roundPoint(at), inner: roundPoint(inner) })),
+  ...(panel.gusset ? { gusset: { waistY: roundNumber(panel.gusset.waistY) } } : {}),
+  ...(panel.slits
+    ? { slits: panel.slits.map((slit) => ({ ...slit, at: roundPoint(slit.at), to: roundPoint(slit.to) })) }
+    : {}),
   ...(panel.grain ? { grain: { from: roundPoint(panel.grain.from), to: roundPoint(panel.grain.to) } } : {}),
   bones: panel.bones.map(roundPath),
   ...(panel.cutting ? { cutting: roundPath(panel.cutting) } : {}),

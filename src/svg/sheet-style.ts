@@ -22,6 +22,8 @@ export const MARK_STYLES = {
   cutting: line(0.8, 'none'),
   level: line(0.25, '1.5 1.5', GREY),
   notch: line(0.6, 'none'),
+  slit: line(0.5, '2.5 1.2 0.6 1.2'),
+  ring: line(0.4, 'none'),
   grain: line(0.3, '14 2 2 2', GREY),
   arrow: line(0.3, 'none', GREY),
   bone: line(0.3, '3 1.5', GREY),

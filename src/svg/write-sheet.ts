@@ -35,7 +35,7 @@ const edgeLines = (panel: Panel): string[] =>
 const curve = (kind: 'cutting' | 'bone', path: Path): string =>
   `<path data-kind="${kind}" ${MARK_STYLES[kind]} d="${writePath(path, SEGMENT_LINE)}"/>`;
 
-const mark = (kind: 'level' | 'notch' | 'grain', name: string, from: Point, to: Point): string =>
+const mark = (kind: 'level' | 'notch' | 'slit' | 'grain', name: string, from: Point, to: Point): string =>
   `<path data-kind="${kind}"${name} ${MARK_STYLES[kind]} d="${straight(from, to)}"/>`;
 
 const markLines = (panel: Panel): string[] => [
@@ -44,6 +44,10 @@ const markLines = (panel: Panel): string[] => [
     mark('level', attribute('data-level', name), { x: fromX, y }, { x: toX, y }),
   ),
   ...panel.notches.map(({ edge, at, inner }) => mark('notch', attribute('data-edge', edge), at, inner)),
+  ...(panel.slits ?? []).map(({ gusset, edge, at, to }) => {
+    const names = `${attribute('data-gusset', gusset)}${edge === undefined ? '' : attribute('data-edge', edge)}`;
+    return mark('slit', names, at, to);
+  }),
   ...(panel.grain ? [mark('grain', '', panel.grain.from, panel.grain.to)] : []),
   ...panel.bones.map((bone) => curve('bone', bone)),
 ];
@@ -56,6 +60,15 @@ const snips = ({ notches, cutting }: Panel): string[] =>
         const end = notchOnCutting(notch, cutting);
         return end ? [`<path data-kind="label" ${MARK_STYLES.notch} d="${straight(roundPoint(end), notch.at)}"/>`] : [];
       });
+
+/** Radius of the ring round a reinforcement point, in millimetres. */
+const RING = 1.5;
+
+const rings = ({ slits = [] }: Panel): string[] =>
+  slits.map(
+    ({ at: { x, y } }) =>
+      `<circle data-kind="label" ${MARK_STYLES.ring} cx="${formatNumber(x)}" cy="${formatNumber(y)}" r="${RING}"/>`,
+  );
 
 /** Arrowheads on both ends of a grainline. */
 const arrows = (from: Point, to: Point): string => {
@@ -73,6 +86,7 @@ const textLines = (panel: Panel, { x, y, size, upright }: LabelPlace): string[] 
   const turned = upright ? ` transform="rotate(-90 ${x} ${y})"` : '';
   return [
     ...snips(panel),
+    ...rings(panel),
     `<text data-kind="label" ${TEXT_STYLE} font-size="${size}" text-anchor="middle" x="${x}" y="${y}"${turned}>${escapeXml(panel.name)}</text>`,
     ...(panel.grain ? [arrows(panel.grain.from, panel.grain.to)] : []),
     ...panel.levels.map(
@@ -88,8 +102,9 @@ const artLines = (art: string | undefined): string[] =>
 const panelLines = (panel: Panel, { x, y }: Placing['panels'][number], label: LabelPlace): string[] => {
   const place = attribute('transform', `translate(${formatNumber(x)},${formatNumber(y)})`);
   const side = panel.side === undefined ? '' : attribute('data-side', panel.side);
+  const waist = panel.gusset ? attribute('data-gusset-waist', formatNumber(panel.gusset.waistY)) : '';
   return [
-    `  <g${attribute('id', panel.name)} data-kind="panel" data-line="${panel.line}"${side}${place} ${PANEL_STYLE} ${edgeStyle(panel)}>`,
+    `  <g${attribute('id', panel.name)} data-kind="panel" data-line="${panel.line}"${side}${waist}${place} ${PANEL_STYLE} ${edgeStyle(panel)}>`,
     ...[...edgeLines(panel), ...markLines(panel), ...textLines(panel, label)].map((text) => `    ${text}`),
     ...artLines(panel.art),
     '  </g>',
