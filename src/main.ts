@@ -65,6 +65,24 @@ const COMMANDS: readonly LazyCommand[] = [
     load: async () => (await import('./commands/let-out.ts')).letOut,
   },
   {
+    group: 'Alter',
+    name: 'slash',
+    summary: 'slashes a panel and spreads or overlaps its parts',
+    load: async () => (await import('./commands/slash.ts')).slash,
+  },
+  {
+    group: 'Alter',
+    name: 'split-sides',
+    summary: 'pairs to left and right panels, for an uneven body',
+    load: async () => (await import('./commands/split-sides.ts')).splitSides,
+  },
+  {
+    group: 'Alter',
+    name: 'redraw-edge',
+    summary: 'the top or bottom line up or down, smooth across all panels',
+    load: async () => (await import('./commands/redraw-edge.ts')).redrawEdge,
+  },
+  {
     group: 'Print',
     name: 'print',
     summary: 'pages at true scale, as PDF',

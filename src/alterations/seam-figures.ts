@@ -9,7 +9,7 @@ import type { Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import type { MoveSeams } from './move-seams-options.ts';
 import { extremes, type SeamPlan } from './plan-moves.ts';
-import { edgeChanges, type EdgeChange, type GirthChange } from './shape-change.ts';
+import { edgeChanges, halfOf, type EdgeChange, type GirthChange } from './shape-change.ts';
 import { toldPlaces, type ToldPlace } from './told-places.ts';
 
 export interface SeamMove {
@@ -62,6 +62,7 @@ const girthOf = (pattern: Pattern, place: ToldPlace, before: Pattern): number | 
   for (const [index, panel] of pattern.panels.entries()) {
     const y = place.y(before.panels[index]!);
     const chord = y === undefined ? undefined : chordAt(panel, y);
+    if (!chord && panel.gusset) continue;
     if (!chord) return undefined;
     half += chord.width;
   }
@@ -108,7 +109,9 @@ export const seamFigures = (
     seams: plans.map((plan) => seamMove(before, plan, places, what.square)),
     girth: places.flatMap((place) => {
       const [was, is] = [girthOf(before, place, before), girthOf(after, place, before)];
-      return was === undefined || is === undefined ? [] : [{ level: place.text, before: was, after: is }];
+      return was === undefined || is === undefined
+        ? []
+        : [{ level: place.text, before: was, after: is, ...halfOf(after) }];
     }),
     ends: after.panels.flatMap((panel, index) => movedEnds(before.panels[index]!, panel)),
     edges: edgeChanges(before, after),

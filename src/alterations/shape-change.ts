@@ -1,10 +1,11 @@
 /** What every alteration tells in figures: girths at the named levels, and the lengths of the edges that changed. */
 
 import { pathLength } from '../geometry/arc-length.ts';
-import { chordAt } from '../pattern/chord.ts';
-import { timesRound } from '../pattern/girth-at.ts';
-import { findLevel, levelNames } from '../pattern/look-up.ts';
+import { levelCalled, timesRound } from '../pattern/girth-at.ts';
+import { levelNames, sideOf } from '../pattern/look-up.ts';
+import type { Side } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
+import { widthAt } from '../pattern/width-at.ts';
 
 export interface GirthChange {
   readonly level: string;
@@ -12,6 +13,8 @@ export interface GirthChange {
   readonly before: number;
   /** Along the level where it lies now. */
   readonly after: number;
+  /** Where only the panels of one side were looked at: both lengths are of that half. */
+  readonly side?: Side;
 }
 
 /** An edge that changed, with its lengths. */
@@ -31,19 +34,24 @@ export interface ShapeChange {
 const girthIfAny = (pattern: Pattern, level: string): number | undefined => {
   let drawn = 0;
   for (const panel of pattern.panels) {
-    const y = findLevel(panel, level)?.y;
-    const chord = y === undefined ? undefined : chordAt(panel, y);
-    if (!chord) return undefined;
-    drawn += chord.width;
+    const width = widthAt(pattern, panel, levelCalled(level));
+    if (width === undefined) return undefined;
+    drawn += width;
   }
   return drawn * timesRound(pattern);
+};
+
+/** For a row of figures: the side whose half it is of, where all panels are of one. */
+export const halfOf = (pattern: Pattern): { readonly side?: Side } => {
+  const side = sideOf(pattern);
+  return side === undefined ? {} : { side };
 };
 
 /** The girths at every named level before and after. */
 export const girthChanges = (before: Pattern, after: Pattern): GirthChange[] =>
   levelNames(after).flatMap((level) => {
     const [was, is] = [girthIfAny(before, level), girthIfAny(after, level)];
-    return was === undefined || is === undefined ? [] : [{ level, before: was, after: is }];
+    return was === undefined || is === undefined ? [] : [{ level, before: was, after: is, ...halfOf(after) }];
   });
 
 /** The edges of panels that both patterns have and whose paths differ. */

@@ -35,8 +35,8 @@ const exampleLines = ({ says, line }: Example): string[] => {
 export const shortHelp = (command: Command): string =>
   [usageOf(command), `  ${command.examples[0]!.line}`, `  staywright help ${command.name} says more`, ''].join('\n');
 
-const usageOf = ({ name, reads }: Command): string =>
-  `Usage: staywright ${name} [FILE.svg${reads === 'drawings' ? '' : ' | DIR/'} | -] [options]`;
+const usageOf = ({ name, reads, takesOther }: Command): string =>
+  `Usage: staywright ${name} ${takesOther ? 'OTHER.svg|DIR/ ' : ''}[FILE.svg${reads === 'drawings' ? '' : ' | DIR/'} | -] [options]`;
 
 const optionLines = (flags: string, says: string, column: number): string[] => {
   const parts = wrapWords(says, WIDTH - column);

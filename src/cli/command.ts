@@ -45,6 +45,10 @@ export interface Command {
   readonly reads: 'sheets' | 'drawings' | 'both';
   /** Options whose value is a file: the record never names one. */
   readonly fileOptions: readonly string[];
+  /** Whether it can be told to work on the left or the right panels alone. */
+  readonly takesSide: boolean;
+  /** Whether another sheet, OTHER, is named before the one that it works on. */
+  readonly takesOther: boolean;
   readonly examples: readonly Example[];
   /** Further lines of help: units, defaults, what an amount means. At most 80 columns. */
   readonly notes: readonly string[];
@@ -54,9 +58,14 @@ export interface Command {
   run(options: OptionValues, job: Job): Promise<Outcome>;
 }
 
-interface CommandSpec<Options extends OptionValues> extends Omit<Command, 'declare' | 'run' | 'reads' | 'fileOptions'> {
+interface CommandSpec<Options extends OptionValues> extends Omit<
+  Command,
+  'declare' | 'run' | 'reads' | 'fileOptions' | 'takesSide' | 'takesOther'
+> {
   readonly reads?: Command['reads'];
   readonly fileOptions?: readonly string[];
+  readonly takesSide?: boolean;
+  readonly takesOther?: boolean;
   declare(commander: Commander): Commander<[], Options>;
   run(options: Options, job: Job): Promise<Outcome>;
 }
@@ -66,6 +75,8 @@ export const defineCommand = <Options extends OptionValues>(spec: CommandSpec<Op
   ...spec,
   reads: spec.reads ?? 'sheets',
   fileOptions: spec.fileOptions ?? [],
+  takesSide: spec.takesSide ?? true,
+  takesOther: spec.takesOther ?? false,
   declare: (commander) => spec.declare(commander) as unknown as Commander,
   run: (options, job) => spec.run(options as Options, job),
 });

@@ -8,6 +8,7 @@ import type { Command, Outcome } from './command.ts';
 import type { SharedOptions } from './job.ts';
 import { findingText } from './error-text.ts';
 import type { Job } from './job.ts';
+import { wholeSheet } from './one-side.ts';
 import { checkStandardOutput, planFiles, type WantedFile } from './plan-files.ts';
 import { isFolder } from './stats-of.ts';
 import { writeFiles } from './write-files.ts';
@@ -84,7 +85,7 @@ const sheetDelivery = async (sheet: Sheet, shared: SharedOptions): Promise<Deliv
 };
 
 const measureDelivery = async (outcome: Outcome, shared: SharedOptions): Promise<Delivery> => {
-  const through = shared.through === true ? { standardOutput: writeSheet(outcome.sheet!) } : {};
+  const through = shared.through === true ? { standardOutput: writeSheet(wholeSheet(outcome.sheet!)) } : {};
   if (shared.output === undefined) return { files: [], ...through };
   return { ...(await sheetDelivery(outcome.drawn!, shared)), ...through };
 };

@@ -1,3 +1,4 @@
+import type { Side } from '../pattern/panel.ts';
 import type { Units } from '../pattern/pattern.ts';
 import type { FileIdentity, InputFile } from './read-file.ts';
 
@@ -5,6 +6,8 @@ import type { FileIdentity, InputFile } from './read-file.ts';
 export interface Job {
   /** FILE, DIR/ or `-`; standard input where absent. */
   readonly input: string | undefined;
+  /** The other sheet, for a command that takes one: OTHER.svg, DIR/ or `-`. */
+  readonly other?: string;
   readonly shared: SharedOptions;
   readonly inputs: readonly FileIdentity[];
   /** The only door to a file. */
@@ -29,4 +32,5 @@ export interface SharedOptions {
   readonly scale?: string;
   readonly testSquare?: string;
   readonly within?: string;
+  readonly side?: Side;
 }

@@ -15,6 +15,8 @@ export interface OptionHelp {
 
 /** A parsed command line. */
 export interface CommandLine {
+  /** The other sheet, for a command that takes one. */
+  readonly other?: string;
   readonly input: string | undefined;
   readonly options: Readonly<Record<string, unknown>>;
   readonly shared: SharedOptions;
@@ -30,18 +32,38 @@ export const parseCommandLine = (command: Command, words: readonly string[]): Co
   } catch (error) {
     throw error instanceof CommanderError ? usageError(error, command, commander) : error;
   }
-  const [input, extra] = commander.args;
+  const [other, input, extra] = command.takesOther ? commander.args : [undefined, ...commander.args];
   if (extra !== undefined) {
-    throw new StaywrightError('usage', 'one sheet at a time', {
+    throw new StaywrightError('usage', `one sheet at a time${command.takesOther ? ', after the other' : ''}`, {
       where: extra,
       hint: 'a folder is read as DIR/; a text with spaces needs quotes',
     });
   }
+  if (command.takesOther) refuseOther(command, other, input);
   const options = commander.opts();
   if (options['units'] !== undefined && options['units'] !== 'mm' && options['units'] !== 'in') {
     throw new StaywrightError('usage', `'${String(options['units'])}' is not mm or in`, { where: '--units' });
   }
-  return { input, options, shared: options, canonical: (values) => canonicalOf(command, commander, values) };
+  if (options['side'] !== undefined && options['side'] !== 'left' && options['side'] !== 'right') {
+    throw new StaywrightError('usage', `'${String(options['side'])}' is not left or right`, { where: '--side' });
+  }
+  const canonical: CommandLine['canonical'] = (values) => canonicalOf(command, commander, values);
+  return { ...(other === undefined ? {} : { other }), input, options, shared: options, canonical };
+};
+
+/** The other sheet must be named, and standard input holds one sheet only. */
+const refuseOther = ({ name }: Command, other: string | undefined, input: string | undefined): void => {
+  if (other === undefined) {
+    throw new StaywrightError('usage', 'which other sheet?', {
+      hint: `write staywright ${name} OTHER.svg FILE.svg; without FILE.svg that one comes from standard input`,
+    });
+  }
+  if (other === '-' && (input ?? '-') === '-') {
+    throw new StaywrightError('usage', 'standard input holds one sheet, not two', {
+      where: '-',
+      hint: `name the other as a file: staywright ${name} OTHER.svg -`,
+    });
+  }
 };
 
 /** A command's options for its help. */

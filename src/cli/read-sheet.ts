@@ -9,6 +9,7 @@ import { joinSheets } from '../svg/join-sheets.ts';
 import { readSvg, type SvgReading } from '../svg/read-svg.ts';
 import type { Sheet } from '../svg/sheet.ts';
 import type { Job } from './job.ts';
+import { notSplit, takeSide } from './one-side.ts';
 import { parseLength } from './parse-length.ts';
 import { isFolder } from './stats-of.ts';
 
@@ -43,9 +44,11 @@ export const readSheetOrDrawing = async (job: Job): Promise<(SheetRead & { reado
       ? await readFolder(job.input, job)
       : await readOne(job.input ?? '-', job);
   if (reading.kind === 'drawing') {
+    if (job.shared.side !== undefined) throw notSplit(reading.drawing.name);
     return { ...reading, findings: reading.drawing.warnings.map((message) => warning(reading.drawing.name, message)) };
   }
-  const { sheet, warnings } = reading;
+  const { warnings } = reading;
+  const sheet = job.shared.side === undefined ? reading.sheet : takeSide(reading.sheet, job.shared.side);
   return {
     kind: 'sheet',
     sheet,

@@ -6,20 +6,34 @@ import type { Pattern } from '../pattern/pattern.ts';
 import { appendChange } from '../record/append-change.ts';
 import type { Change } from '../record/change.ts';
 import type { Sheet } from '../svg/sheet.ts';
+import { wholePattern, wholeSheet } from './one-side.ts';
 import { VERSION } from './version.ts';
 
-/** The sheet with its new pattern and one line more in its record; `before` is absent where a plain drawing was read. */
-export const recordChange = (before: Sheet | undefined, after: Pattern, command: string): Sheet => ({
-  ...before,
-  pattern: after,
-  record: appendChange(before?.record ?? [], {
-    command,
-    version: VERSION,
-    ...(before === undefined ? {} : { before: before.pattern }),
-    after,
-    girths: girthsOf(before?.pattern, after),
-  }),
-});
+/**
+ * The whole sheet with its new pattern and one line more in its record; `read` is absent where a plain drawing was read,
+ * `other` present where parts came from another pattern.
+ */
+export const recordChange = (
+  read: Sheet | undefined,
+  altered: Pattern,
+  command: string,
+  other?: Pattern,
+): Sheet => {
+  const before = read && wholeSheet(read);
+  const after = wholePattern(altered, read?.aside);
+  return {
+    ...before,
+    pattern: after,
+    record: appendChange(before?.record ?? [], {
+      command,
+      version: VERSION,
+      ...(before === undefined ? {} : { before: before.pattern }),
+      after,
+      ...(other === undefined ? {} : { other }),
+      girths: girthsOf(before?.pattern, after),
+    }),
+  };
+};
 
 const girthsOf = (before: Pattern | undefined, after: Pattern): Change['girth_mm'] => {
   const girths = levelNames(after).flatMap((level) => {

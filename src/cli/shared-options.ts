@@ -9,6 +9,8 @@ const DRAWING: readonly Row[] = [
   ['--within <group>', 'read one group or layer: a size out of a nest of sizes'],
 ];
 
+const SIDE: Row = ['--side <left|right>', 'only the panels of that side, once they are split'];
+
 const PAGES: readonly Row[] = [
   ['--paper <size>', 'a4 (default), letter, a0, roll:36in, 24inx36in'],
   ['--margin <length>', 'left free round each page (10mm)'],
@@ -45,9 +47,10 @@ const IDLE: Readonly<Record<Command['kind'], readonly string[]>> = {
 };
 
 /** Adds what a command of this kind shares with the others, after its own options. */
-export const declareShared = (commander: Commander, { kind, reads }: Command): Commander => {
+export const declareShared = (commander: Commander, { kind, reads, takesSide }: Command): Commander => {
   const rows = [
     ...(reads === 'sheets' ? [] : DRAWING),
+    ...(takesSide ? [SIDE] : []),
     ...OUTPUT[kind],
     ...WORDS.filter(([flags]) => !IDLE[kind].some((idle) => flags.includes(idle))),
   ];

@@ -3,9 +3,10 @@ import type { CommandLine } from './parse-command-line.ts';
 import { readFile, type FileIdentity } from './read-file.ts';
 
 /** The job of a parsed command line; it remembers each file that it reads. */
-export const startJob = ({ input, shared, canonical }: CommandLine): Job => {
+export const startJob = ({ other, input, shared, canonical }: CommandLine): Job => {
   const inputs: FileIdentity[] = [];
   return {
+    ...(other === undefined ? {} : { other }),
     input,
     shared,
     inputs,

@@ -1,9 +1,15 @@
 import { z } from 'zod';
 import { parseLength } from '../cli/parse-length.ts';
+import type { BodyHalves } from '../measure/gap-halves.ts';
 import { StaywrightError } from '../errors.ts';
 import { jsonTrouble } from './json-trouble.ts';
 
 const length = z.string().min(1).describe('a length with its unit: 717mm, 71.7cm, 28in or 28 1/4in');
+
+const wishes = {
+  reduction: length.optional().describe('how much smaller than the body the laced garment is meant to be'),
+  gap: length.optional().describe('the opening wanted between the laced edges'),
+};
 
 /** A body as its file gives it: girths by level, and what is wished for at each. */
 export const bodySchema = z
@@ -16,15 +22,18 @@ export const bodySchema = z
         z.string().min(1),
         z.union([
           length,
+          z.strictObject({ girth: length.describe("the body's girth at this level"), ...wishes }),
           z.strictObject({
-            girth: length.describe("the body's girth at this level"),
-            reduction: length.optional().describe('how much smaller than the body the laced garment is meant to be'),
-            gap: length.optional().describe('the opening wanted between the laced edges'),
+            left: length.describe('the left half at this level, from centre front to centre back'),
+            right: length.describe('the right half'),
+            ...wishes,
           }),
         ]),
       )
       .refine((levels) => Object.keys(levels).length > 0, 'no level is given')
-      .describe('by level, as it is called on the pattern: the girth alone, or girth, reduction and gap'),
+      .describe(
+        'by level, as it is called on the pattern: the girth alone, or girth (or left and right), reduction and gap',
+      ),
   })
   .describe('A body for staywright gap');
 
@@ -32,6 +41,7 @@ interface BodyLevel {
   readonly level: string;
   /** Millimetres, as all the others. */
   readonly girth: number;
+  readonly halves?: BodyHalves;
   readonly reduction?: number;
   readonly gap?: number;
 }
@@ -57,7 +67,7 @@ export const parseBody = (json: unknown, file: string): Body => {
   return { name, ...(source === undefined ? {} : { source }), levels: read };
 };
 
-const KEYS = ['name', 'source', 'levels', 'girth', 'reduction', 'gap'];
+const KEYS = ['name', 'source', 'levels', 'girth', 'left', 'right', 'reduction', 'gap'];
 
 const HINT =
   'a body is like {"name": "Ada", "levels": {"bust": "36in", "waist": {"girth": "28in", "reduction": "2in"}}}';
@@ -70,9 +80,11 @@ const readLevel = (level: string, wanted: Wanted, file: string): BodyLevel => {
     part,
     parseLength(text ?? '', `${file}: ${level} ${part}`),
   ]);
-  const read: Omit<BodyLevel, 'level'> = Object.fromEntries(lengths);
-  if (read.girth <= 0) {
+  const { girth, left, right, ...wished }: Partial<Record<string, number>> = Object.fromEntries(lengths);
+  const sizes = girth === undefined ? [left!, right!] : [girth];
+  if (sizes.some((size) => size <= 0)) {
     throw new StaywrightError('input', `the girth at ${level} must be more than nothing`, { where: file });
   }
-  return { level, ...read };
+  const halves = girth === undefined ? { halves: { left: left!, right: right! } } : {};
+  return { level, girth: girth ?? left! + right!, ...halves, ...wished };
 };

@@ -6,9 +6,13 @@ import { readSheet } from '../cli/read-sheet.ts';
 import { recordChange } from '../cli/record-change.ts';
 import { tableText } from '../cli/table-text.ts';
 import { gap as measureGap, type GapReport, type WantedGap } from '../measure/gap.ts';
+import type { GapHalf } from '../measure/gap-halves.ts';
 import { formatLength } from '../pattern/format-length.ts';
+import { sideOf } from '../pattern/look-up.ts';
+import { SIDES, type Side } from '../pattern/panel.ts';
 import type { Units } from '../pattern/pattern.ts';
-import { wantedGaps } from './wanted-gaps.ts';
+import { roundWords } from './shape-report.ts';
+import { wantedGaps, wantedOfSide } from './wanted-gaps.ts';
 
 export const gap = defineCommand({
   name: 'gap',
@@ -30,6 +34,7 @@ export const gap = defineCommand({
   ],
   notes: [
     'Pattern wanted = body - reduction - gap wanted, round the body at each level. The gap = body - reduction - pattern. A reduction is 0 and a gap wanted 2in where nothing says otherwise; flags win over the file.',
+    'Where the halves of a body differ, give left and right (in the file, or as left:right): each side is told by itself, and --side looks at one, with half of the reduction and of the gap.',
     'Warns where a reduction is over a tenth of the body. Whoever is short of breath, faint, numb or has heartburn must be unlaced at once; never lace so for sleep, sport, pregnancy or illness; in doubt ask a doctor first.',
   ],
   sample: [
@@ -42,13 +47,14 @@ export const gap = defineCommand({
   ],
   declare: (commander) =>
     commander
-      .option('--body <body>', 'FILE.json, or girths: bust=36in,waist=28in; repeatable', collect)
+      .option('--body <body>', 'FILE.json, or bust=36in,waist=14in:15in; repeatable', collect)
       .option('--reduction <lengths>', 'waist=2in: how much smaller when laced (0)', collect)
       .option('--gap <lengths>', 'opening wanted: 2in, or waist=2in,hip=3in (2in)', collect),
   run: async (options, job) => {
     const { sheet, units, findings } = await readSheet(job);
     const { wanted, findings: skipped } = await wantedGaps(options, sheet.pattern, job);
-    const report = measureGap(sheet.pattern, wanted);
+    const side = sideOf(sheet.pattern);
+    const report = measureGap(sheet.pattern, wantedOfSide(wanted, side));
     const says = report.rows.map((row, at) => ({
       level: wanted[at]!.level,
       says: ['lacing gap', formatLength(row.predictedGap, units)],
@@ -58,9 +64,9 @@ export const gap = defineCommand({
       drawn: recordChange(
         sheet,
         drawMeasures(sheet.pattern, says, units),
-        `${job.canonical(flagsOf(wanted))} --through`,
+        `${job.canonical({ ...options, ...flagsOf(wanted) })} --through`,
       ),
-      report: reportOf(report, units),
+      report: reportOf(report, units, side),
       findings: [...findings, ...skipped, ...report.findings],
     };
   },
@@ -68,16 +74,21 @@ export const gap = defineCommand({
 
 /** The flags that say the same as a body file and flags together. */
 const flagsOf = (wanted: readonly WantedGap[]): Record<string, string> => {
-  const list = (length: (row: WantedGap) => number): string =>
-    wanted.map((row) => `${row.level.text}=${Math.round(length(row) * 1000) / 1000}mm`).join(',');
-  return { body: list(({ body }) => body), reduction: list(({ reduction }) => reduction), gap: list((row) => row.gap) };
+  const size = (mm: number): string => `${Math.round(mm * 1000) / 1000}mm`;
+  const list = (length: (row: WantedGap) => string): string =>
+    wanted.map((row) => `${row.level.text}=${length(row)}`).join(',');
+  return {
+    body: list(({ body, halves }) => (halves ? `${size(halves.left)}:${size(halves.right)}` : size(body))),
+    reduction: list(({ reduction }) => size(reduction)),
+    gap: list(({ gap: opening }) => size(opening)),
+  };
 };
 
-const reportOf = ({ rows, evenness, shape, overTenth }: GapReport, units: Units): Report => {
+const reportOf = ({ rows, evenness, shape, overTenth }: GapReport, units: Units, side: Side | undefined): Report => {
   const table = tableText(
     [
       `in ${units === 'in' ? 'inches' : 'mm'}`,
-      'body',
+      side === undefined ? 'body' : `${side} half`,
       'reduction',
       'gap wanted',
       'pattern wanted',
@@ -100,8 +111,8 @@ const reportOf = ({ rows, evenness, shape, overTenth }: GapReport, units: Units)
     rows.length < 2 ? '' : `The opening is ${shape}; widest less narrowest: ${formatLength(evenness, units)}.\n`;
   const needs = rows.map(({ level, needs: mm }) => `${level} ${needText(mm, units)}`);
   return {
-    text: () => `${table}\n${even}`,
-    last: () => `Needed round the body: ${needs.join('; ')}.`,
+    text: () => `${table}\n${halvesTable(rows, units)}${even}`,
+    last: () => `Needed ${roundWords(side)}: ${needs.join('; ')}.${halvesNeeds(rows, units)}`,
     json: () => ({
       levels: rows.map((row) => ({
         level: row.level,
@@ -112,6 +123,7 @@ const reportOf = ({ rows, evenness, shape, overTenth }: GapReport, units: Units)
         pattern_girth_mm: row.patternGirth,
         predicted_gap_mm: row.predictedGap,
         needs_mm: row.needs,
+        ...(row.halves.length === 0 ? {} : { halves: row.halves.map(halfJson) }),
       })),
       evenness_mm: evenness,
       shape,
@@ -119,6 +131,37 @@ const reportOf = ({ rows, evenness, shape, overTenth }: GapReport, units: Units)
     }),
   };
 };
+
+/** Left and right by themselves, from the laced edge to the centre back of the body. */
+const halvesTable = (rows: GapReport['rows'], units: Units): string => {
+  const halves = rows.flatMap(({ level, halves: both }) => both.map((half) => ({ level, ...half })));
+  if (halves.length === 0) return '';
+  const head = ['each half', 'body', 'pattern', 'edge to centre back', 'needs'];
+  const figures = halves.map(({ level, side, body, pattern, fromCentre, needs: mm }) => [
+    `${level}, ${side}`,
+    figure(body, units),
+    figure(pattern, units),
+    figure(fromCentre, units),
+    signedFigure(mm, units),
+  ]);
+  return `${tableText(head, figures)}\n`;
+};
+
+const halvesNeeds = (rows: GapReport['rows'], units: Units): string =>
+  SIDES.map((side) => {
+    const texts = rows.flatMap(({ level, halves }) =>
+      halves.filter((half) => half.side === side).map(({ needs: mm }) => `${level} ${needText(mm, units)}`),
+    );
+    return texts.length === 0 ? '' : `\nOn the ${side}: ${texts.join('; ')}.`;
+  }).join('');
+
+const halfJson = ({ side, body, pattern, fromCentre, needs: mm }: GapHalf): Record<string, unknown> => ({
+  side,
+  body_mm: body,
+  pattern_mm: pattern,
+  edge_to_centre_back_mm: fromCentre,
+  needs_mm: mm,
+});
 
 const needText = (mm: number, units: Units): string => {
   const size = formatLength(Math.abs(mm), units);

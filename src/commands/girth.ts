@@ -8,6 +8,7 @@ import { recordChange } from '../cli/record-change.ts';
 import { tableText } from '../cli/table-text.ts';
 import { girth as measureGirth, type GirthReport } from '../measure/girth.ts';
 import { formatLength } from '../pattern/format-length.ts';
+import { SIDES, type Side } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 
 export const girth = defineCommand({
@@ -47,14 +48,23 @@ export const girth = defineCommand({
 
 const reportOf = ({ levels }: GirthReport, pattern: Pattern, units: Units): Report => {
   const pairs = pattern.pieces === 'pairs';
-  const half = levels.map(({ panels }) => panels.reduce((sum, { width }) => sum + width, 0));
+  const sumOf = (side: Side | undefined): string[] =>
+    levels.map(({ panels }) =>
+      figure(
+        panels.reduce((sum, { width }, at) => sum + (pattern.panels[at]!.side === side ? width : 0), 0),
+        units,
+      ),
+    );
+  const sides = SIDES.filter((side) => pattern.panels.some((panel) => panel.side === side));
   const rows = pattern.panels.map(({ name }, at) => [
     name,
     ...levels.map(({ panels }) => figure(panels[at]!.width, units)),
   ]);
+  const whole = ['round the body', ...levels.map((level) => figure(level.girth, units))];
   const sums = [
-    ...(pairs ? [['on each half', ...half.map((mm) => figure(mm, units))]] : []),
-    ['round the body', ...levels.map((level) => figure(level.girth, units))],
+    ...(pairs ? [['on each half', ...sumOf(undefined)]] : []),
+    ...sides.map((side) => [`${side} half`, ...sumOf(side)]),
+    ...(sides.length === 1 ? [] : [whole]),
   ];
   return {
     text: () =>

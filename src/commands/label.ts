@@ -17,6 +17,7 @@ export const label = defineCommand({
   summary: 'names panels, seams and levels: a drawing becomes a sheet',
   kind: 'sheet',
   reads: 'drawings',
+  takesSide: false,
   fileOptions: ['--from'],
   examples: [
     {

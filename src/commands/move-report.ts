@@ -4,9 +4,9 @@ import type { MoveSeams } from '../alterations/move-seams-options.ts';
 import type { Report } from '../cli/command.ts';
 import { countOf } from '../cli/count-of.ts';
 import { formatLength } from '../pattern/format-length.ts';
-import { levelNames } from '../pattern/look-up.ts';
+import { levelNames, sideOf } from '../pattern/look-up.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
-import { edgesLines, girthTable, shapeJson } from './shape-report.ts';
+import { edgesLines, girthTable, roundWords, shapeJson } from './shape-report.ts';
 
 /** What taking in or letting out did, in a maker's words: the girths, the edges, each line, and the whole round the body last. */
 export const moveReport = (change: SeamsChange, what: MoveSeams, pattern: Pattern, units: Units): Report => ({
@@ -47,7 +47,7 @@ const seamLine = (move: SeamMove, { direction, square }: SeamsChange, pattern: P
   const lines =
     pattern.pieces === 'pairs'
       ? `${drawn} on each half, ${move.linesRoundBody} round the body`
-      : `${drawn} round the body`;
+      : `${drawn} ${sideOf(pattern) === undefined ? 'round the body' : `on the ${sideOf(pattern)} half`}`;
   const way = (direction === 'in') === move.most > 0 ? 'inwards' : 'outwards';
   const size = formatLength(Math.abs(move.most), units);
   const place = peak !== undefined && isMost(peak.amount) ? `at ${peak.level}` : 'at the end of the seam';
@@ -64,7 +64,7 @@ const wholeLine = ({ direction, girth }: SeamsChange, units: Units): string => {
   const done = peak.by < 0 ? 'Taken in' : 'Let out';
   const shown = changes.map(({ by }) => formatLength(by, units));
   const place = shown.every((text) => text === shown[0]) ? 'at every level' : `at ${peak.level}`;
-  return `${done} ${formatLength(Math.abs(peak.by), units)} round the body ${place}.`;
+  return `${done} ${formatLength(Math.abs(peak.by), units)} ${roundWords(girth[0]?.side)} ${place}.`;
 };
 
 const greatest = <Row>(rows: readonly Row[], size: (row: Row) => number): Row | undefined =>

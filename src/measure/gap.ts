@@ -3,7 +3,9 @@
 import type { Finding } from '../pattern/finding.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import type { LevelRef } from '../pattern/level-ref.ts';
+import { sideOf } from '../pattern/look-up.ts';
 import type { Pattern } from '../pattern/pattern.ts';
+import { gapHalves, type BodyHalves, type GapHalf } from './gap-halves.ts';
 import { gapShape, type GapShape } from './gap-shape.ts';
 import { girth } from './girth.ts';
 
@@ -12,6 +14,8 @@ export interface WantedGap {
   readonly level: LevelRef;
   /** The body's girth. */
   readonly body: number;
+  /** Its two halves, where they were measured apart. */
+  readonly halves?: BodyHalves;
   /** How much smaller than the body the laced garment is meant to be. */
   readonly reduction: number;
   /** The opening wanted between the laced edges. */
@@ -30,6 +34,8 @@ interface GapRow {
   readonly predictedGap: number;
   /** What to add to the paper round the body, negative to take away. */
   readonly needs: number;
+  /** Left and right, where the body's halves are known and the pattern has both. */
+  readonly halves: readonly GapHalf[];
 }
 
 export interface GapReport {
@@ -92,7 +98,8 @@ export const gap = (pattern: Pattern, wanted: readonly WantedGap[]): GapReport =
     pattern,
     wanted.map(({ level }) => level),
   );
-  const rows = wanted.map(({ level, body, reduction, gap: gapWanted }, index): GapRow => {
+  const oneSide = sideOf(pattern) !== undefined;
+  const rows = wanted.map(({ level, body, halves, reduction, gap: gapWanted }, index): GapRow => {
     const patternGirth = measured.levels[index]!.girth;
     const wantedGirth = body - reduction - gapWanted;
     return {
@@ -104,6 +111,7 @@ export const gap = (pattern: Pattern, wanted: readonly WantedGap[]): GapReport =
       patternGirth,
       predictedGap: body - reduction - patternGirth,
       needs: wantedGirth - patternGirth,
+      halves: halves && !oneSide ? gapHalves(pattern, level, halves, reduction, gapWanted) : [],
     };
   });
   const gaps = rows.map(({ predictedGap }) => predictedGap);

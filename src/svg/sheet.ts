@@ -1,10 +1,13 @@
 import type { Change } from '../record/change.ts';
+import type { Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 
 /** What one file holds: a pattern, the record of its changes, and the other artwork round the panels. */
 export interface Sheet {
   readonly pattern: Pattern;
   readonly record: readonly Change[];
+  /** Panels of the side that a run leaves alone: they are no part of `pattern` until the sheet is written. */
+  readonly aside?: readonly Panel[];
   /** Cleaned markup kept outside the panels. */
   readonly art?: string;
   /** Where the file holds one panel of a pattern kept a panel a file: which of how many, from 1. */
