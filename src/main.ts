@@ -66,9 +66,39 @@ const COMMANDS: readonly LazyCommand[] = [
   },
   {
     group: 'Alter',
+    name: 'raise-line',
+    summary: 'moves a level and the shape around it up or down',
+    load: async () => (await import('./commands/raise-line.ts')).raiseLine,
+  },
+  {
+    group: 'Alter',
+    name: 'lengthen',
+    summary: 'makes the part between two levels longer',
+    load: async () => (await import('./commands/lengthen.ts')).lengthen,
+  },
+  {
+    group: 'Alter',
+    name: 'shorten',
+    summary: 'makes the part between two levels shorter',
+    load: async () => (await import('./commands/shorten.ts')).shorten,
+  },
+  {
+    group: 'Alter',
     name: 'slash',
     summary: 'slashes a panel and spreads or overlaps its parts',
     load: async () => (await import('./commands/slash.ts')).slash,
+  },
+  {
+    group: 'Alter',
+    name: 'splice',
+    summary: 'takes parts from another size or version, with fair joins',
+    load: async () => (await import('./commands/splice.ts')).splice,
+  },
+  {
+    group: 'Alter',
+    name: 'true',
+    summary: 'makes the edges of each seam equal, smooth across, notches met',
+    load: async () => (await import('./commands/true.ts')).trueSeams,
   },
   {
     group: 'Alter',

@@ -3,6 +3,7 @@
 import { tangentOn } from '../geometry/evaluate.ts';
 import { pathEnd, type Path } from '../geometry/path.ts';
 import { reversePath } from '../geometry/reverse-path.ts';
+import { CRUMB } from '../geometry/tolerance.ts';
 import { scaled, vectorTo } from '../geometry/vector.ts';
 import { sidesOf } from '../pattern/look-up.ts';
 import type { Panel } from '../pattern/panel.ts';
@@ -36,7 +37,8 @@ const slide = (before: Path, by: number): SlidSeam | undefined => {
   const after = slideEnd(before, by);
   if (!after) return undefined;
   const at = pathEnd(before);
-  const along = by === 0 ? tangentOn(before.segments.at(-1)!, 1) : scaled(vectorTo(at, pathEnd(after)), 1 / by);
+  const still = Math.abs(by) < CRUMB;
+  const along = still ? tangentOn(before.segments.at(-1)!, 1) : scaled(vectorTo(at, pathEnd(after)), 1 / by);
   return { before, after, side: { at, along } };
 };
 

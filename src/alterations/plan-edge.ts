@@ -1,0 +1,157 @@
+/** One smooth line of amounts across all panels: what each seam is raised by, and how fast that changes there. */
+
+import { pathLength } from '../geometry/arc-length.ts';
+import { monotoneBlend, type Knot } from '../geometry/monotone-blend.ts';
+import { sidesOf, type PanelSides } from '../pattern/look-up.ts';
+import { SIDES, type Panel, type Side } from '../pattern/panel.ts';
+import type { Pattern } from '../pattern/pattern.ts';
+import { slideCorners } from './slide-corners.ts';
+import type { AmountOnEdge, EdgeEnds } from './slide-edge.ts';
+import type { RedrawEdge } from './redraw-edge-options.ts';
+
+/** A seam as the edge passes it. */
+export interface SeamOnLine {
+  readonly seam: string;
+  readonly side?: Side;
+  /** Millimetres upwards along the seam. */
+  readonly raised: number;
+  readonly named: boolean;
+  readonly panels: readonly string[];
+}
+
+export interface PanelPlan {
+  readonly ends: EdgeEnds;
+  readonly amount: AmountOnEdge;
+}
+
+export interface EdgePlan {
+  readonly seams: readonly SeamOnLine[];
+  /** By the panel's name. */
+  readonly panels: ReadonlyMap<string, PanelPlan>;
+}
+
+interface Laid {
+  readonly panel: Panel;
+  readonly sides: PanelSides;
+}
+
+/** A place on the laid-out line: the seam behind one panel and before the next. */
+interface Stop {
+  readonly seam: string;
+  readonly at: number;
+  readonly panels: readonly string[];
+}
+
+/** Where the edge passes seams, its panels laid end to end from the front. */
+const stopsOf = (laid: readonly Laid[], edge: 'top' | 'bottom'): Stop[] => {
+  let at = 0;
+  const stops: Stop[] = [{ seam: laid[0]!.sides.front.name, at, panels: [laid[0]!.panel.name] }];
+  for (const [index, { panel, sides }] of laid.entries()) {
+    at += pathLength(sides[edge].path);
+    const next = laid[index + 1];
+    const mates = next?.sides.front.name === sides.back.name ? [next.panel.name] : [];
+    stops.push({ seam: sides.back.name, at, panels: [panel.name, ...mates] });
+  }
+  return stops;
+};
+
+/** The named amounts at their places; an end of the line that has none of its own stays where it is. */
+const knotsOf = (stops: readonly Stop[], named: ReadonlyMap<string, number>): Knot[] =>
+  stops.flatMap(({ seam, at }, index) => {
+    const value = named.get(seam) ?? (index === 0 || index === stops.length - 1 ? 0 : undefined);
+    return value === undefined ? [] : [{ at, value }];
+  });
+
+/** A cubic from one value to another with the given slopes, over 0 to 1. */
+const between = (from: number, to: number, first: number, last: number): AmountOnEdge => ({
+  value: (u) => {
+    const v = 1 - u;
+    return from + (to - from) * u * u * (3 - 2 * u) + u * v * (first * v - last * u);
+  },
+  slope: (u) => {
+    const v = 1 - u;
+    return 6 * u * v * (to - from) + first * v * (v - 2 * u) + last * u * (u - 2 * v);
+  },
+});
+
+/** Fritsch and Carlson's circle: a cubic whose two slopes lie in it, in lengths of its rise, never turns back. */
+const REACH = 3;
+
+/**
+ * The slopes for each millimetre across, pulled in where a panel that spreads or narrows would have them turn back. A seam has one
+ * slope for both of its panels, so that the line gets no corner there.
+ */
+const steadySlopes = (
+  raised: readonly number[],
+  slopes: readonly number[],
+  across: readonly { readonly front: number; readonly back: number }[],
+): number[] => {
+  const steady = slopes.slice();
+  for (const [index, { front, back }] of across.entries()) {
+    const rise = raised[index + 1]! - raised[index]!;
+    const reach =
+      rise === 0 ? Infinity : Math.hypot(steady[index]! * front, steady[index + 1]! * back) / Math.abs(rise);
+    if (reach <= REACH) continue;
+    const part = rise === 0 ? 0 : REACH / reach;
+    steady[index]! *= part;
+    steady[index + 1]! *= part;
+  }
+  return steady;
+};
+
+const planSide = (laid: readonly Laid[], what: RedrawEdge, named: ReadonlyMap<string, number>): EdgePlan => {
+  const stops = stopsOf(laid, what.edge);
+  const blend = monotoneBlend(knotsOf(stops, named), 'flat');
+  const raised = stops.map(({ at }) => blend.value(at));
+  const outward = what.edge === 'top' ? 1 : -1;
+  const endsOf = (index: number): EdgeEnds => ({
+    front: outward * raised[index]! || 0,
+    back: outward * raised[index + 1]! || 0,
+  });
+  const across = laid.map(({ panel }, index) => {
+    const corners = slideCorners(panel, what.edge, endsOf(index));
+    return typeof corners === 'string' ? { front: 0, back: 0 } : corners.fan.across;
+  });
+  const slopes = steadySlopes(
+    raised,
+    stops.map(({ at }) => blend.slope(at)),
+    across,
+  );
+  const { side } = laid[0]!.panel;
+  return {
+    seams: stops.map(({ seam, panels }, index) => ({
+      seam,
+      ...(side === undefined ? {} : { side }),
+      raised: raised[index]!,
+      named: named.has(seam),
+      panels,
+    })),
+    panels: new Map(
+      laid.map(({ panel }, index) => {
+        const ends = endsOf(index);
+        const [first, last] = [slopes[index]! * across[index]!.front, slopes[index + 1]! * across[index]!.back];
+        return [panel.name, { ends, amount: between(ends.front, ends.back, outward * first, outward * last) }];
+      }),
+    ),
+  };
+};
+
+/**
+ * The amounts at all seams and along every panel's edge: those of the named seams exactly, blended between them over the length of the edge
+ * without a peak or a dip of its own, flat at its two ends. Left and right are laid out each for itself; gussets are passed over.
+ */
+export const planEdge = (pattern: Pattern, what: RedrawEdge): EdgePlan => {
+  const named = new Map(what.at.map(({ seam, amount }) => [seam, amount]));
+  const laid = pattern.panels.flatMap((panel) => {
+    const sides = sidesOf(panel);
+    return sides ? [{ panel, sides }] : [];
+  });
+  const plans = [undefined, ...SIDES].flatMap((side) => {
+    const own = laid.filter(({ panel }) => panel.side === side);
+    return own.length === 0 ? [] : [planSide(own, what, named)];
+  });
+  return {
+    seams: plans.flatMap(({ seams }) => seams),
+    panels: new Map(plans.flatMap(({ panels }) => [...panels])),
+  };
+};
