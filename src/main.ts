@@ -102,6 +102,12 @@ const COMMANDS: readonly LazyCommand[] = [
   },
   {
     group: 'Alter',
+    name: 'true',
+    summary: 'makes the edges of each seam equal, smooth across, notches met',
+    load: async () => (await import('./commands/true.ts')).trueSeams,
+  },
+  {
+    group: 'Alter',
     name: 'split-sides',
     summary: 'pairs to left and right panels, for an uneven body',
     load: async () => (await import('./commands/split-sides.ts')).splitSides,

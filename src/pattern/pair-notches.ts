@@ -25,9 +25,7 @@ const cheapest = (parts: readonly Part[]): Part => parts.reduce((best, part) => 
  * paired farther away than that, and pairs that were made to meet are found again. (The same table as for the differences of two texts.)
  */
 export const pairNotches = (one: readonly number[], other: readonly number[]): Pairing => {
-  const sorted = (places: readonly number[]): number[] =>
-    [...places.keys()].toSorted((a, b) => places[a]! - places[b]!);
-  const [a, b] = [sorted(one), sorted(other)];
+  const [a, b] = [upwards(one), upwards(other)];
   const single = (part: Part, count = 1): Part => ({ ...part, cost: part.cost + (count * FARTHEST_PAIR) / 2 });
   let row: Part[] = [NOTHING, ...b.map((_, j) => single(NOTHING, j + 1))];
   for (const i of a) {

@@ -33,6 +33,8 @@ export interface WalkedEdge extends SeamEdge {
   /** From the waist to the top and to the bottom; undefined where one of the two edges does not cross it. */
   readonly above: number | undefined;
   readonly below: number | undefined;
+  /** How far along its path the edge is matched, in millimetres. */
+  readonly matched: number;
   readonly notches: readonly PlacedNotch[];
   /** The inside angles of the panel where the seam meets its top and its bottom edge, in radians. */
   readonly angles: Readonly<Record<CornerEdge, number>>;
@@ -83,18 +85,19 @@ const walkEdge = (seamEdge: SeamEdge, from: SeamWalk['from']): WalkedEdge => {
   const whole = pathLength(edge.path);
   const waist = from === 'waist' ? waistAlong(seamEdge)! : undefined;
   const fromStart = waist === undefined ? undefined : { start: waist, end: whole - waist };
-  const origin = waist ?? ((from === 'top') === (side === 'back') ? 0 : whole);
+  const matched = waist ?? ((from === 'top') === (side === 'back') ? 0 : whole);
   const up = side === 'back' ? -1 : 1;
   return {
     ...seamEdge,
     whole,
     above: side === 'back' ? fromStart?.start : fromStart?.end,
     below: side === 'back' ? fromStart?.end : fromStart?.start,
+    matched,
     notches: panel.notches
       .filter((notch) => notch.edge === edge.name)
       .map((notch) => ({
         notch,
-        up: up * (lengthTo(edge.path, nearestPoint(edge.path, notch.at).location) - origin),
+        up: up * (lengthTo(edge.path, nearestPoint(edge.path, notch.at).location) - matched),
       })),
     angles: { top: angleAt(seamEdge, 'top'), bottom: angleAt(seamEdge, 'bottom') },
   };

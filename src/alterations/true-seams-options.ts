@@ -1,0 +1,50 @@
+import { StaywrightError } from '../errors.ts';
+import { seamNamed } from '../pattern/look-up.ts';
+import type { Pattern } from '../pattern/pattern.ts';
+import type { SeamWalk } from '../pattern/seam-walk.ts';
+import { suggestName } from '../pattern/suggest.ts';
+
+/** The panel whose edge of a seam is right as it is. */
+export interface TrustedEdge {
+  readonly seam: string;
+  readonly panel: string;
+}
+
+/** What truing is asked for. */
+export interface TrueSeams {
+  /** None for all of them. */
+  readonly seams: readonly string[];
+  readonly keep: readonly TrustedEdge[];
+}
+
+/** @throws usage for a seam or panel that is not there, and where both edges of a seam are trusted. */
+export const checkTrueSeams = (pattern: Pattern, { seams, keep }: TrueSeams): void => {
+  for (const name of seams) seamNamed(pattern, name);
+  for (const { seam, panel } of keep) {
+    const panels = seamNamed(pattern, seam).edges.map((edge) => edge.panel.name);
+    const where = `--keep ${seam}:${panel}`;
+    if (!panels.includes(panel)) {
+      throw new StaywrightError('usage', `seam ${seam} has no edge on ${panel}`, {
+        where,
+        hint: suggestName(panel, panels),
+      });
+    }
+    if (keep.some((other) => other.seam === seam && other.panel !== panel && panels.length === 2)) {
+      throw new StaywrightError('usage', `nothing of seam ${seam} could change`, {
+        where,
+        hint: 'trust one of its two edges, or leave the seam out',
+      });
+    }
+  }
+};
+
+/** The parts of what is off that each of the two edges takes upon itself: half each, or all of it beside one that is trusted. */
+export const partsTaken = ({ seam, edges }: SeamWalk, { keep }: TrueSeams): readonly [number, number] => {
+  const isTrusted = (at: 0 | 1): boolean =>
+    keep.some((trusted) => trusted.seam === seam.name && trusted.panel === edges[at].panel.name);
+  if (isTrusted(0)) return [0, 1];
+  return isTrusted(1) ? [1, 0] : [1 / 2, 1 / 2];
+};
+
+/** In an edge that is written anew, what is nearly off is mended too: rounding it must not make it off in a second run. */
+export const CAUTION = 2;

@@ -1,0 +1,89 @@
+import type { TrueChange, TruedSeam } from '../alterations/true-seams.ts';
+import type { Report } from '../cli/command.ts';
+import { countOf } from '../cli/count-of.ts';
+import { signedFigure } from '../cli/figure.ts';
+import { tableText } from '../cli/table-text.ts';
+import { formatLength } from '../pattern/format-length.ts';
+import { bendWords, degreesOf, placeWords } from '../pattern/meeting-findings.ts';
+import type { Units } from '../pattern/pattern.ts';
+import { CORNER_EDGES } from '../pattern/seam-walk.ts';
+import { edgesLines, shapeJson } from './shape-report.ts';
+
+/** What truing changed, in a maker's words: each edge at its top and bottom, notches, angles; the largest change last. */
+export const trueReport = (change: TrueChange, units: Units): Report => ({
+  text: () => textOf(change, units),
+  last: () => lastLine(change, units),
+  json: () => jsonOf(change),
+});
+
+const textOf = ({ seams, edges }: TrueChange, units: Units): string => {
+  const grown = seams.flatMap(({ seam, edges: both }) =>
+    both
+      .filter(({ growth }) => growth.top !== 0 || growth.bottom !== 0)
+      .map(({ panel, growth }) => [
+        `${seam} on ${panel}`,
+        ...CORNER_EDGES.map((corner) => signedFigure(growth[corner], units)),
+      ]),
+  );
+  const head = [`in ${units === 'in' ? 'inches' : 'mm'}`, 'grows at the top', 'at the bottom'];
+  const parts = [
+    grown.length === 0 ? '' : tableText(head, grown),
+    ...[edgesLines(edges, units), seams.flatMap((seam) => notchLines(seam, units)), seams.flatMap(bendLines)].map(
+      (lines) => lines.map((line) => `${line}\n`).join(''),
+    ),
+  ];
+  return parts.filter((part) => part !== '').join('\n');
+};
+
+const notchLines = ({ seam, from, edges }: TruedSeam, units: Units): string[] =>
+  edges.flatMap(({ panel, notches }) =>
+    notches.map((moved) => {
+      const by = moved.to - moved.from;
+      const place = placeWords({ notch: moved.notch, up: moved.from }, from, units);
+      return `${seam}: the notch ${place} on ${panel} moves ${formatLength(Math.abs(by), units)} ${by > 0 ? 'up' : 'down'}`;
+    }),
+  );
+
+const bendLines = ({ seam, bends }: TruedSeam): string[] =>
+  bends.map(({ corner, before, after }) => {
+    const now = Math.abs(degreesOf(after)) < 0.05 ? 'now smooth' : `now ${bendWords(after)}`;
+    return `${seam}, ${corner}: ${bendWords(before)}, ${now}`;
+  });
+
+const lastLine = ({ seams }: TrueChange, units: Units): string => {
+  if (seams.length === 0) return 'Nothing to true: every seam already matches.';
+  const done = `Trued ${countOf(seams.length, 'seam')}`;
+  const changes = seams.flatMap(({ seam, edges }) =>
+    edges.flatMap(({ panel, growth }) =>
+      CORNER_EDGES.map((corner) => ({ by: Math.abs(growth[corner]), place: `the ${corner} of ${seam} on ${panel}` })),
+    ),
+  );
+  const largest = changes.reduce((best, each) => (each.by > best.by ? each : best));
+  if (largest.by > 0) return `${done}; the largest change is ${formatLength(largest.by, units)} at ${largest.place}.`;
+  const moved = seams.flatMap(({ edges }) => edges.flatMap(({ notches }) => notches)).length;
+  const smoothed = seams.flatMap(({ bends }) => bends).length;
+  const what = [
+    moved === 0 ? '' : moved === 1 ? 'one notch moved' : `${moved} notches moved`,
+    smoothed === 0 ? '' : smoothed === 1 ? 'one line made smooth' : `${smoothed} lines made smooth`,
+  ];
+  return `${done}: ${what.filter((text) => text !== '').join(', ')}; every length stays.`;
+};
+
+const jsonOf = ({ seams, ...shape }: TrueChange): Record<string, unknown> => ({
+  seams: seams.map(({ seam, from, edges, bends }) => ({
+    seam,
+    matched_at: from,
+    edges: edges.map(({ panel, growth, notches }) => ({
+      panel,
+      top_mm: growth.top,
+      bottom_mm: growth.bottom,
+      notches: notches.map((notch) => ({ from_mm: notch.from, to_mm: notch.to })),
+    })),
+    bends: bends.map(({ corner, before, after }) => ({
+      edge: corner,
+      before_degrees: degreesOf(before),
+      after_degrees: degreesOf(after),
+    })),
+  })),
+  ...shapeJson(shape),
+});
