@@ -19,7 +19,7 @@ const waistAlong = (path: Path, waistY: number | undefined): number => {
 };
 
 /** The notch at another place of a changed edge: turned with the edge, so that one drawn along the normal stays so. */
-const carryNotch = (notch: Notch, before: Path, from: Location, after: Path, to: Location): Notch => {
+export const carryNotch = (notch: Notch, before: Path, from: Location, after: Path, to: Location): Notch => {
   const old = tangentOn(before.segments[from.segment]!, from.t);
   const now = tangentOn(after.segments[to.segment]!, to.t);
   const mark = vectorTo(notch.at, notch.inner);

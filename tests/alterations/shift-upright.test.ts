@@ -1,0 +1,109 @@
+import { describe, expect, test } from 'vitest';
+import { raiseFlow } from '../../src/alterations/raise-flow.ts';
+import { shiftUpright, type AmountUpright } from '../../src/alterations/shift-upright.ts';
+import { stretchFlow } from '../../src/alterations/stretch-flow.ts';
+import { pathLength } from '../../src/geometry/arc-length.ts';
+import { tangentOn } from '../../src/geometry/evaluate.ts';
+import { crossHorizontal } from '../../src/geometry/intersect.ts';
+import { farthestApart, run } from '../support/shaped-panels.ts';
+
+const heights = Array.from({ length: 401 }, (_, i) => -150 + i * 0.75);
+
+const raised = (amount: number, level = 0): AmountUpright =>
+  raiseFlow({ above: -100, levels: [level], below: 80 }, -amount);
+
+const stretched = (amount: number, high = -60, low = 40): AmountUpright =>
+  stretchFlow({ high, centre: 0, low, still: 'centre' }, amount);
+
+const moved = (flow: AmountUpright, y: number): number => y + flow.value(y);
+
+describe.each([
+  ['raised', raised(12.7), raised(-12.7, -12.7)],
+  ['lowered far', raised(-70), raised(70, 70)],
+  [
+    'two levels raised',
+    raiseFlow({ above: -100, levels: [-20, 30], below: 80 }, -40),
+    raiseFlow({ above: -100, levels: [-60, -10], below: 80 }, 40),
+  ],
+  ['lengthened', stretched(25), stretched(-25, -75, 50)],
+  ['shortened by more than half', stretched(-60), stretched(60, -24, 16)],
+  [
+    'above the waist',
+    stretchFlow({ high: -60, centre: -40, low: -20, still: 'low' }, 10),
+    stretchFlow({ high: -70, centre: -45, low: -20, still: 'low' }, -10),
+  ],
+] as const)('heights %s', (_, flow, back) => {
+  test('come back exactly under the opposite amount', () => {
+    for (const y of heights) expect(moved(back, moved(flow, y))).toBeCloseTo(y, 7);
+  });
+
+  test('keep their order, and the slope is that of the amounts', () => {
+    const h = 1e-4;
+    for (const [i, y] of heights.entries()) {
+      expect(moved(flow, y)).toBeGreaterThan(i > 0 ? moved(flow, heights[i - 1]!) : -Infinity);
+      expect(flow.slope(y)).toBeCloseTo((flow.value(y + h) - flow.value(y - h)) / (2 * h), 4);
+      expect(flow.slope(y)).toBeGreaterThan(-1);
+    }
+  });
+});
+
+test('levels move by exactly the amount, everything between two of them too, and nothing farther', () => {
+  const flow = raiseFlow({ above: -100, levels: [-20, 30], below: 80 }, -12.7);
+  for (const y of [-20, 0, 11.3, 30]) expect(flow.value(y)).toBe(-12.7);
+  for (const y of heights) {
+    expect(flow.value(y)).toBeLessThanOrEqual(0);
+    expect(flow.value(y)).toBeGreaterThanOrEqual(-12.7);
+  }
+  for (const y of [-300, -100, 80, 81]) expect(flow.value(y)).toBe(0);
+});
+
+test('a change of length is shared by the two sides of the centre in proportion, and all beyond moves alike', () => {
+  const flow = stretched(25);
+  expect([flow.value(-60), flow.value(0), flow.value(40)]).toEqual([-15, 0, 10]);
+  expect([flow.value(-61), flow.value(-1000), flow.value(1000)]).toEqual([-15, -15, 10]);
+});
+
+test('with the centre free, one side stays exactly still', () => {
+  const flow = stretchFlow({ high: -60, centre: -40, low: -20, still: 'low' }, 10.1);
+  expect([flow.value(-20), flow.value(50)]).toEqual([0, 0]);
+  expect(flow.value(-60)).toBeCloseTo(-10.1, 12);
+});
+
+test('an upright line stays one straight line, longer by the amount', () => {
+  const path = shiftUpright({ segments: run([5, -100], [5, 100]) }, stretched(25));
+  expect(path.segments).toEqual(run([5, -115], [5, 110]));
+  expect(pathLength(path)).toBe(225);
+});
+
+test('segments beyond what moves are the very same objects; an untouched path is the very same path', () => {
+  const path = { segments: run([0, -200], [10, -150], [30, 0], [40, 90], [40, 200]) };
+  const after = shiftUpright(path, raised(10));
+  expect(after.segments[0]).toBe(path.segments[0]);
+  expect(after.segments.at(-1)).toBe(path.segments.at(-1));
+  const beside = { segments: run([0, -200], [10, -150]) };
+  expect(shiftUpright(beside, raised(10))).toBe(beside);
+});
+
+test('a slanting line becomes the curve that the amounts say, smooth where it begins and ends to move', () => {
+  const flow = raised(12.7);
+  const line = { segments: run([0, -150], [90, 150]) };
+  const path = shiftUpright(line, flow);
+  for (const y of heights) {
+    const x = (y + 150) * 0.3;
+    expect(crossHorizontal(path, moved(flow, y))[0]!.point.x).toBeCloseTo(x, 2);
+  }
+  for (const [i, segment] of path.segments.slice(1).entries()) {
+    const [end, start] = [tangentOn(path.segments[i]!, 1), tangentOn(segment, 0)];
+    expect(Math.hypot(end.dx - start.dx, end.dy - start.dy)).toBeLessThan(1e-6);
+  }
+  expect(path.segments.length).toBeLessThanOrEqual(7);
+});
+
+/** So many passes need more nodes than an edge may have, so the fit is eased a little. */
+test('a curve that turns back and passes the same heights three times is moved as well', () => {
+  const path = {
+    segments: run([20, -120], [80, -60, 80, 40, 30, 30], [0, 24, -4, -20, -15, -20], [-30, -20, -40, 60, 10, 120]),
+  };
+  const after = shiftUpright(path, raised(12.7));
+  expect(farthestApart(shiftUpright(after, raised(-12.7, -12.7)), path)).toBeLessThan(0.02);
+});
