@@ -1,5 +1,6 @@
 import { StaywrightError } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
+import { changedGussetFindings } from '../pattern/gusset-findings.ts';
 import { changedMateFindings } from '../pattern/mates.ts';
 import type { Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
@@ -54,8 +55,9 @@ export const alterPanels = (
   return panels;
 };
 
-/** What a maker should know after an alteration that kept the panels: notches at an end, seams whose edges no longer match. */
+/** What a maker should know after an alteration that kept the panels: notches at an end, seams whose edges no longer match, gussets that no longer fit. */
 export const alterationFindings = (before: Pattern, after: Pattern): Finding[] => [
   ...after.panels.flatMap((panel, index) => notchFindings(before.panels[index]!, panel)),
   ...changedMateFindings(before, after),
+  ...changedGussetFindings(before, after),
 ];

@@ -3,12 +3,13 @@ import { checkMarks } from './check-marks.ts';
 import { checkNames } from './check-names.ts';
 import { checkOutline } from './check-outline.ts';
 import type { Finding } from './finding.ts';
+import { allGussetFindings } from './gusset-findings.ts';
 import { mateFindings } from './mates.ts';
 import type { Pattern } from './pattern.ts';
 
 /**
  * Everything that can be wrong with a pattern, each with its place and its cure: first names, then each panel's outline and marks, then
- * allowances, then seams whose two edges do not match. Marks of a panel whose outline is broken are not looked at.
+ * allowances, then seams whose two edges do not match and gussets that do not fit. Marks of a panel whose outline is broken are not looked at.
  */
 export const checkPattern = (pattern: Pattern): Finding[] => {
   if (pattern.panels.length === 0) {
@@ -28,5 +29,6 @@ export const checkPattern = (pattern: Pattern): Finding[] => {
     ...shapes,
     ...(broken ? [] : checkAllowances(pattern)),
     ...(comparable ? mateFindings(pattern) : []),
+    ...(broken ? [] : allGussetFindings(pattern)),
   ];
 };
