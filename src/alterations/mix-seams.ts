@@ -111,13 +111,13 @@ export const mixSeams = (mine: Path, other: Path, { from, to }: Mix, plan: Splic
     const within = [from, to].every(
       (y) => crossHorizontal(mine, y).length > 0 && crossHorizontal(other, there(y)).length > 0,
     );
-    return within ? 'turns back on itself at the join' : 'does not reach as far as the join';
+    return within ? 'turns back on itself in the blend' : 'ends before the blend does';
   }
   const [a0, a1, b0, b1] = cuts as [Location, Location, Location, Location];
   const isCut = (one: Location, next: Location): boolean => one.segment + one.t < next.segment + next.t;
-  if (!isCut(a0, a1) || !isCut(b0, b1)) return 'turns back on itself at the join';
+  if (!isCut(a0, a1) || !isCut(b0, b1)) return 'turns back on itself in the blend';
   const [a, b] = [subPath(mine, a0, a1), subPath(other, b0, b1)];
-  if (!runsDown(a) || !runsDown(b)) return 'turns back on itself at the join';
+  if (!runsDown(a) || !runsDown(b)) return 'turns back on itself in the blend';
   const ends = { mine: [a0, a1], other: [b0, b1] } as const;
   if (isSameCurve(a, b)) return { path: a, ...ends, same: true };
 
@@ -128,7 +128,7 @@ export const mixSeams = (mine: Path, other: Path, { from, to }: Mix, plan: Splic
     const y = top + ((bottom - top) * i) / LOOKS;
     return Math.min(1 + lift.slope(y), 1 + weight.slope(y) * lift.value(y) + weight.value(y) * lift.slope(y));
   });
-  if (slopes.some((slope) => slope <= 0)) return 'folds at the join: the levels lie too differently in the two';
+  if (slopes.some((slope) => slope <= 0)) return 'would fold in the blend, as levels lie too differently in the two';
 
   const pointAt = (y: number, s: Segment, r: Segment): Point => {
     const w = weight.value(y);

@@ -43,27 +43,40 @@ const spliceEdges = ({ mine, other }: PanelPair, plan: SplicePlan): Edge[] | str
   return edges;
 };
 
+const byHeight = (notches: readonly Notch[], edge: string): Notch[] =>
+  notches.filter((notch) => notch.edge === edge).toSorted((a, b) => a.at.y - b.at.y);
+
+/** Notches of one edge that stay, from each version. */
+interface Kept {
+  readonly mine: readonly Notch[];
+  readonly other: readonly Notch[];
+}
+
+/** On a seam: where both versions have as many, each has its twin and one of the two stays; else by their place. */
+const seamNotches = ({ mine, other }: Kept, plan: SplicePlan): Kept => {
+  const isOthers = (y: number): boolean => rulerAt(plan, y) === 'other';
+  const twins = mine.length === other.length;
+  return {
+    mine: mine.filter(({ at }) => !isOthers(at.y)),
+    other: other.filter(({ at }, i) => isOthers(twins ? mine[i]!.at.y : heightHere(plan, at.y))),
+  };
+};
+
 /** Notches come from the version that rules where they lie, in a blend from this one; on a seam they keep their distance from the waist. */
 const spliceNotches = ({ mine, other }: PanelPair, spliced: Panel, plan: SplicePlan): Notch[] => {
   const { top, bottom } = sidesOf(mine)!;
-  const untouched = new Set(mine.edges.filter((edge) => spliced.edges.includes(edge)).map(({ name }) => name));
-  const isOthers = (edge: string, y: number): boolean => {
-    if (untouched.has(edge)) return false;
-    const source = edge === top.name ? plan.first : edge === bottom.name ? plan.last : rulerAt(plan, y);
-    return source === 'other';
-  };
-  const settled = (from: Panel, notches: readonly Notch[]): readonly Notch[] =>
-    settleMarks({ ...from, notches }, { ...spliced, notches }).notches;
-  return [
-    ...settled(
-      mine,
-      mine.notches.filter(({ edge, at }) => !isOthers(edge, at.y)),
-    ),
-    ...settled(
-      other,
-      other.notches.filter(({ edge, at }) => isOthers(edge, heightHere(plan, at.y))),
-    ),
-  ];
+  const kept = mine.edges.map((edge, index): Kept => {
+    const both = { mine: byHeight(mine.notches, edge.name), other: byHeight(other.notches, edge.name) };
+    const whole = edge === top ? plan.first : edge === bottom ? plan.last : undefined;
+    if (spliced.edges[index] === edge || whole === 'this') return { mine: both.mine, other: [] };
+    return whole === 'other' ? { mine: [], other: both.other } : seamNotches(both, plan);
+  });
+  return (['mine', 'other'] as const).flatMap((version) => {
+    const from = { mine, other }[version];
+    const stay = new Set(kept.flatMap((each) => each[version]));
+    const notches = from.notches.filter((notch) => stay.has(notch));
+    return settleMarks({ ...from, notches }, { ...spliced, notches }).notches;
+  });
 };
 
 const spliceLevel = (level: Level, panel: Panel, plan: SplicePlan): Level => {

@@ -21,8 +21,9 @@ const isPoint = ({ segments }: Path): boolean =>
   segments.length === 1 && distance(segments[0]!.start, segments[0]!.end) < SAME_POINT;
 
 /** As few segments in the fitted parts as the tolerance allows. */
-const joined = (parts: readonly Part[], before: Path): Path => {
-  const most = 2 * before.segments.length + 5;
+const joined = (parts: readonly Part[], sources: readonly Path[]): Path => {
+  // Twice the nodes of the richer one, and four more.
+  const most = 2 * Math.max(...sources.map(({ segments }) => segments.length)) + 5;
   let whole: Path | undefined;
   for (const easing of EASINGS) {
     const paths = parts.map(({ path, fitted }) => (fitted ? simplifyPath(path, REFIT_TOLERANCE * easing) : path));
@@ -76,5 +77,5 @@ export const spliceSeam = (mine: Path, other: Path, plan: SplicePlan): Path | st
   }
   if (parts.length === 0 && plan.mixes.length === 0) return sources[ruling];
   keep(subPath(sources[ruling], from, endOf(sources[ruling])));
-  return joined(parts, mine);
+  return joined(parts, [mine, other]);
 };
