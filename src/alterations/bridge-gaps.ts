@@ -24,10 +24,13 @@ const ZONE_OF_PIECE = 1 / 3;
 const MOST_OF_PIECE = 0.48;
 
 /** A corner of the edge stays one, unless it lies nearer to the gap than this, or within an overlap. */
-const CORNER_KEPT = 2;
+const CORNER_KEPT = 0.5;
 
 /** A bridge that begins at a corner begins so little past it, in millimetres, that it surely has the tangent beyond. */
 const PAST_CORNER = 2 * LENGTH_TOLERANCE;
+
+/** Where a piece bends so much within the zone that no bridge could lead forward, these parts of the zone are tried. */
+const PARTS_OF_ZONE = [1, 1 / 2, 1 / 4, 1 / 8] as const;
 
 /** Where a bridge may begin on a piece that ends at the gap: how far from that end. */
 const zoneOf = (piece: Path, gap: number): number => {
@@ -38,13 +41,19 @@ const zoneOf = (piece: Path, gap: number): number => {
   const corner = cornersOf(piece).at(-1);
   if (corner === undefined) return zone;
   const toCorner = pathLength({ segments: piece.segments.slice(corner) });
-  return toCorner > Math.max(CORNER_KEPT, 2 * overlap) ? Math.min(zone, toCorner - PAST_CORNER) : zone;
+  return toCorner > Math.max(CORNER_KEPT, overlap) ? Math.min(zone, toCorner - PAST_CORNER) : zone;
 };
 
 interface Bank {
   readonly location: Location;
   readonly point: Point;
   readonly tangent: Vector;
+}
+
+interface Bridge {
+  readonly from: Bank;
+  readonly to: Bank;
+  readonly bridged: Segment;
 }
 
 const bankAt = (piece: Path, length: number): Bank => {
@@ -70,6 +79,16 @@ const bridge = (from: Bank, to: Bank): Segment | undefined => {
   );
 };
 
+const bridgePieces = (piece: Path, next: Path, gap: number): Bridge | undefined => {
+  const [length, zone, reach] = [pathLength(piece), zoneOf(piece, gap), zoneOf(reversePath(next), gap)];
+  for (const part of PARTS_OF_ZONE) {
+    const [from, to] = [bankAt(piece, length - zone * part), bankAt(next, reach * part)];
+    const bridged = bridge(from, to);
+    if (bridged !== undefined) return { from, to, bridged };
+  }
+  return undefined;
+};
+
 /**
  * The pieces, which follow each other, as one path whose two ends are theirs. `gap` is how far neighbours lie apart, negative where
  * they overlap. Undefined where overlaps leave nothing of a piece.
@@ -83,12 +102,10 @@ export const bridgeGaps = (pieces: readonly Path[], gap: number): Path | undefin
       run.push(subPath(piece, from.location, { segment: piece.segments.length - 1, t: 1 }));
       break;
     }
-    const near = bankAt(piece, pathLength(piece) - zoneOf(piece, gap));
-    const far = bankAt(next, zoneOf(reversePath(next), gap));
-    const bridged = bridge(near, far);
-    if (bridged === undefined) return undefined;
-    run.push(subPath(piece, from.location, near.location), { segments: [bridged] });
-    from = far;
+    const built = bridgePieces(piece, next, gap);
+    if (built === undefined) return undefined;
+    run.push(subPath(piece, from.location, built.from.location), { segments: [built.bridged] });
+    from = built.to;
   }
   return joinPaths(...run);
 };

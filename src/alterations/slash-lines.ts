@@ -49,14 +49,11 @@ const isClear = (outline: Path, a: Point, b: Point): boolean =>
     ({ point }) => Math.min(distance(point, a), distance(point, b)) < CRUMB,
   );
 
-const leaves = (panel: Panel, where: string): StaywrightError =>
-  new StaywrightError('impossible', `a slash ${where} would leave the panel`, {
-    where: `panel ${panel.name}`,
-    hint: 'give other --lines, or slash from another edge',
-  });
-
-/** From top or bottom: both ends at equal shares, so that the slashes lean with the panel. */
-const downwards = (panel: Panel, sides: PanelSides, plan: SlashPlan): SlashLine[] => {
+/**
+ * From top or bottom: both ends at equal shares, so that the slashes follow the shape of the panel. How they bend between their ends
+ * makes no difference to parts that move as one piece each.
+ */
+const downwards = (sides: PanelSides, plan: SlashPlan): SlashLine[] => {
   const from = alongParts(sides, plan.from);
   const opposite = alongParts(sides, plan.opposite);
   const [length, width] = [pathLength(from), pathLength(opposite)];
@@ -73,7 +70,8 @@ const downwards = (panel: Panel, sides: PanelSides, plan: SlashPlan): SlashLine[
 };
 
 /** From a seam: level lines; where a seam passes the level several times, between two crossings that see each other. */
-const across = (panel: Panel, sides: PanelSides, plan: SlashPlan, outline: Path): SlashLine[] => {
+const across = (panel: Panel, sides: PanelSides, plan: SlashPlan): SlashLine[] => {
+  const outline = outlineOf(panel);
   const from = alongParts(sides, plan.from);
   const opposite = alongParts(sides, plan.opposite);
   return plan.heights.map((y) => {
@@ -82,7 +80,10 @@ const across = (panel: Panel, sides: PanelSides, plan: SlashPlan, outline: Path)
       const foot = feet.find((tried) => isClear(outline, mouth.point, tried.point));
       if (foot) return { mouth, foot: foot.point, footOn: foot.location };
     }
-    throw leaves(panel, `from ${sides[plan.from].name}`);
+    throw new StaywrightError('impossible', `a slash from ${sides[plan.from].name} would leave the panel`, {
+      where: `panel ${panel.name}`,
+      hint: 'say with --level where the panel is whole from seam to seam',
+    });
   });
 };
 
@@ -92,8 +93,7 @@ const across = (panel: Panel, sides: PanelSides, plan: SlashPlan, outline: Path)
  * @throws impossible where one would leave the panel or be under 10 mm long.
  */
 export const slashLines = (panel: Panel, sides: PanelSides, plan: SlashPlan, units: Units): SlashLine[] => {
-  const outline = outlineOf(panel);
-  const lines = plan.way === 'down' ? downwards(panel, sides, plan) : across(panel, sides, plan, outline);
+  const lines = plan.way === 'down' ? downwards(sides, plan) : across(panel, sides, plan);
   for (const { mouth, foot } of lines) {
     if (distance(mouth.point, foot) < SHORTEST_SLASH) {
       throw new StaywrightError('impossible', `a slash would be under ${formatLength(SHORTEST_SLASH, units)} long`, {
@@ -101,7 +101,6 @@ export const slashLines = (panel: Panel, sides: PanelSides, plan: SlashPlan, uni
         hint: 'give a --hinge farther from the edge that opens',
       });
     }
-    if (!isClear(outline, mouth.point, foot)) throw leaves(panel, `from ${sides[plan.from].name}`);
   }
   return lines;
 };

@@ -57,7 +57,8 @@ const turnedSeam = (path: Path, end: SlashEnd, { matrix }: PartMotion, fromEnd: 
   return fromEnd ? joinPaths(kept, drawn) : joinPaths(reversePath(drawn), kept);
 };
 
-const OVERLAPPED = 'would have a part overlapped away';
+const unbridged = (plan: SlashPlan, edge: string): string =>
+  plan.spread < 0 ? 'would have a part overlapped away' : `would have no fair line along ${edge}`;
 
 const newPaths = (
   sides: PanelSides,
@@ -72,14 +73,14 @@ const newPaths = (
   const from = alongParts(sides, plan.from);
   const mouths = lines.map(({ mouth }) => mouth.location);
   const opened = bridgeGaps(movedPieces(from, mouths, motions), plan.spread);
-  if (!opened) return OVERLAPPED;
+  if (!opened) return unbridged(plan, sides[plan.from].name);
   set(plan.from, tidy(opened, from));
   if (!plan.seamEnds) {
     const opposite = alongParts(sides, plan.opposite);
     const feet = lines.map(({ footOn }) => footOn!);
     const pieces = movedPieces(opposite, feet, motions);
     const drawn = plan.parallel ? bridgeGaps(pieces, plan.spread) : hinged(pieces, opposite);
-    if (!drawn) return OVERLAPPED;
+    if (!drawn) return unbridged(plan, sides[plan.opposite].name);
     set(plan.opposite, plan.parallel ? tidy(drawn, opposite) : drawn);
   }
   for (const [place, motion, end] of [

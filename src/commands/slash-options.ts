@@ -29,7 +29,7 @@ export const declareSlash = (commander: Commander): Commander<[], SlashOptions> 
 
 /** What the options mean, for the help. */
 export const SLASH_NOTES: readonly string[] = [
-  'Slashes from top or bottom run down the panel and part that edge, and the level or edge where they end, into equal lengths, so they lean as the panel does. Slashes from a seam run level across to the other seam.',
+  'Slashes from top or bottom run down the panel and part that edge, and the level or edge where they end, into equal lengths, so they follow the shape of the panel. Slashes from a seam run level across to the other seam.',
   'With --hinge a level all beyond it stays as it is. With an edge the slashes go right through to it; that edge keeps its length.',
   'With --keep middle an odd number of slashes turns the parts evenly to both sides, an even number leaves the middle part alone. From a seam the part with the waist stays; a slash along the waist opens evenly above and below it. The waist never moves.',
   'Only this panel changes; seams that no longer match their neighbours are named.',

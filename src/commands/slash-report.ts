@@ -1,7 +1,6 @@
 import type { LetBack } from '../alterations/let-back.ts';
 import type { SlashChange } from '../alterations/slash.ts';
 import type { Report } from '../cli/command.ts';
-import { countOf } from '../cli/count-of.ts';
 import { shellWord } from '../cli/shell-word.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import type { Units } from '../pattern/pattern.ts';
@@ -13,8 +12,8 @@ export const slashReport = (change: SlashChange, units: Units): Report => ({
   text: () =>
     `${girthTable(change.girth, units)}\n${[
       ...edgesLines(change.edges, units),
-      turnsLine(change),
-      ...(change.letBack ? backLines(change.letBack, change.spread, units) : []),
+      ...turnsLines(change),
+      ...(change.letBack ? backLines(change.letBack, units) : []),
     ].join('\n')}\n`,
   last: () => lastLine(change, units),
   json: () => jsonOf(change, units),
@@ -36,10 +35,10 @@ const turnWords = (turn: number): string => {
   return `leans ${size} degrees to the ${turn > 0 ? 'back' : 'front'}`;
 };
 
-const turnsLine = (change: SlashChange): string => {
-  if (change.hinge === undefined) return `${change.panel}: every part keeps the grain`;
+const turnsLines = (change: SlashChange): string[] => {
+  if (change.hinge === undefined) return [`${change.panel}: every part keeps the grain`];
   const names = partNames(change);
-  return `${change.panel}: ${change.turns.map((turn, i) => `${names[i]!} ${turnWords(turn)}`).join('; ')}`;
+  return change.turns.map((turn, i) => `${change.panel}: ${names[i]!} ${turnWords(turn)}`);
 };
 
 /** The command as a maker types it, to read its sheet from a pipe or with a file added. */
@@ -49,17 +48,17 @@ const backCommand = ({ command, seam, at }: LetBack, units: Units): string =>
     ...at.map(({ level, amount }) => `--at ${shellWord(`${level}=${typableLength(amount, units)}`)}`),
   ].join(' ');
 
-const backLines = (back: LetBack, spread: number, units: Units): string[] => {
-  const done = spread > 0 ? 'the waist was spread too' : 'the waist was narrowed too';
-  return [`${done}; to keep it: ${backCommand(back, units)}`];
+const backLines = (back: LetBack, units: Units): string[] => {
+  const now = back.command === 'take-in' ? 'wider' : 'narrower';
+  return [`The waist came out ${now} too; to keep it as it was:`, `  ${backCommand(back, units)}`];
 };
 
 const lastLine = ({ panel, from, hinge, lines, spread }: SlashChange, units: Units): string => {
-  const done = spread > 0 ? 'opened' : 'overlapped';
   const size = formatLength(Math.abs(spread), units);
-  const all = lines === 1 ? size : `${size} each, ${formatLength(Math.abs(spread) * lines, units)} in all,`;
+  const done = `${lines === 1 ? '' : 'each '}${spread > 0 ? 'opened' : 'overlapped'} ${size}`;
   const where = hinge === undefined ? `right through from ${from}` : `on ${from}, nothing at ${hinge}`;
-  return `Panel ${panel}: ${countOf(lines, 'slash').replace('slashs', 'slashes')} ${done} ${all} ${where}.`;
+  const all = lines === 1 ? '' : `; ${formatLength(Math.abs(spread) * lines, units)} in all`;
+  return `Panel ${panel}: ${lines === 1 ? '1 slash' : `${lines} slashes`}, ${done} ${where}${all}.`;
 };
 
 const jsonOf = (change: SlashChange, units: Units): Record<string, unknown> => ({
