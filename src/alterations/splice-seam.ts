@@ -20,17 +20,19 @@ const endOf = (path: Path): Location => ({ segment: path.segments.length - 1, t:
 const isPoint = ({ segments }: Path): boolean =>
   segments.length === 1 && distance(segments[0]!.start, segments[0]!.end) < SAME_POINT;
 
-/** As few segments in the fitted parts as the tolerance allows. */
-const joined = (parts: readonly Part[], sources: readonly Path[]): Path => {
-  // Twice the nodes of the richer one, and four more.
-  const most = 2 * Math.max(...sources.map(({ segments }) => segments.length)) + 5;
-  let whole: Path | undefined;
+/** Twice the nodes of an edge that was put in, and four more. */
+const mostSegments = ({ segments }: Path): number => 2 * segments.length + 5;
+
+/** As few segments in the fitted parts as the tolerance allows, eased until an edge has few enough for this one, or at least for the other. */
+const joined = (parts: readonly Part[], mine: Path, other: Path): Path => {
+  const paths: Path[] = [];
   for (const easing of EASINGS) {
-    const paths = parts.map(({ path, fitted }) => (fitted ? simplifyPath(path, REFIT_TOLERANCE * easing) : path));
-    whole = joinPaths(...paths);
-    if (whole.segments.length <= most) break;
+    const eased = parts.map(({ path, fitted }) => (fitted ? simplifyPath(path, REFIT_TOLERANCE * easing) : path));
+    const whole = joinPaths(...eased);
+    if (whole.segments.length <= mostSegments(mine)) return whole;
+    paths.push(whole);
   }
-  return whole!;
+  return paths.find(({ segments }) => segments.length <= mostSegments(other)) ?? paths.at(-1)!;
 };
 
 /** Whether two paths have the same nodes and handles, to less than is written. */
@@ -77,5 +79,5 @@ export const spliceSeam = (mine: Path, other: Path, plan: SplicePlan): Path | st
   }
   if (parts.length === 0 && plan.mixes.length === 0) return sources[ruling];
   keep(subPath(sources[ruling], from, endOf(sources[ruling])));
-  return joined(parts, [mine, other]);
+  return joined(parts, mine, other);
 };

@@ -51,7 +51,7 @@ const blendHint = (blend: number, pattern: Pattern, works: (blend: number) => bo
  * nothing of the other at the level, all of it from `blend` on; or at some levels, each exactly from one version, blended between. Outside
  * the blends every edge is that of its version to the point; in them it is within REFIT_TOLERANCE of the mean of the two with a weight
  * that is flat at both ends. Where levels lie at other heights about the waist in the two, heights are blended alike. Levels, grainlines,
- * bones, allowance and units stay this pattern's. `name` is what messages call the other.
+ * bones, allowance and units stay this pattern's; where nothing differs the result is the very same pattern. `name` is what messages call the other.
  *
  * @throws usage for levels that do not fit; input where the two are not versions of one pattern or still carry allowance; impossible,
  * with a blend that works, where a seam turns back, ends or folds in a blend, or a panel could not be sewn.
@@ -88,7 +88,7 @@ export const splice = (
     length = fitting;
     panels = attempt(length) as readonly Panel[];
   }
-  const spliced = { ...pattern, panels };
+  const spliced = panels.every((panel, i) => panel === pattern.panels[i]) ? pattern : { ...pattern, panels };
   const plans = plansOf(pairs, where, length, name);
   return {
     pattern: spliced,

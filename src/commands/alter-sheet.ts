@@ -13,19 +13,25 @@ export interface Altered<Change> {
   readonly findings: readonly Finding[];
 }
 
-/** Reads the job's sheet, alters it, records the change and reports it: what every command that alters a pattern runs. */
+/**
+ * Reads the job's sheet, alters it, records the change and reports it: what every command that alters a pattern runs. `other` is the
+ * pattern that parts came from, for the record.
+ */
 export const alterSheet = async <Change>(
   job: Job,
   options: Readonly<Record<string, unknown>>,
   alter: (pattern: Pattern, redrawCutting: RedrawCutting | undefined) => Altered<Change>,
   report: (change: Change, before: Pattern, units: Units) => Report,
+  other?: Pattern,
 ): Promise<Outcome> => {
   const { sheet, units, findings } = await readSheet(job);
   const drawn = sheet.pattern.panels.some(({ cutting }) => cutting !== undefined);
   const redraw = drawn ? (await import('../alterations/redraw-cutting.ts')).redrawCutting : undefined;
   const altered = alter(sheet.pattern, redraw);
   return {
-    sheet: recordChange(sheet, altered.pattern, job.canonical(options)),
+    // A run that changes nothing writes what it read, its record too.
+    sheet:
+      altered.pattern === sheet.pattern ? sheet : recordChange(sheet, altered.pattern, job.canonical(options), other),
     report: report(altered.change, sheet.pattern, units),
     findings: [...findings, ...altered.findings],
   };

@@ -8,13 +8,15 @@ export interface Done {
   readonly version: string;
   readonly before?: Pattern;
   readonly after: Pattern;
+  /** The other pattern, for a command that took parts of one. */
+  readonly other?: Pattern;
   readonly girths: Change['girth_mm'];
 }
 
 /** The record with one line more. */
 export const appendChange = (
   record: readonly Change[],
-  { command, version, before, after, girths }: Done,
+  { command, version, before, after, other, girths }: Done,
 ): Change[] => [
   ...record,
   {
@@ -22,6 +24,7 @@ export const appendChange = (
     version,
     before: before === undefined ? null : hashGeometry(before),
     after: hashGeometry(after),
+    ...(other === undefined ? {} : { other: hashGeometry(other) }),
     girth_mm: girths,
   },
 ];

@@ -6,6 +6,8 @@ export interface Change {
   /** Hash of the geometry before; null where there was none (a plain drawing). */
   readonly before: string | null;
   readonly after: string;
+  /** Hash of the other pattern's geometry, for a command that took parts of one. */
+  readonly other?: string;
   /** Girth before and after at every level, in millimetres. */
   readonly girth_mm: Readonly<Record<string, { readonly before: number | null; readonly after: number }>>;
 }

@@ -12,6 +12,7 @@ const isChange = (value: unknown): value is Change =>
   typeof value['version'] === 'string' &&
   (value['before'] === null || typeof value['before'] === 'string') &&
   typeof value['after'] === 'string' &&
+  (value['other'] === undefined || typeof value['other'] === 'string') &&
   isObject(value['girth_mm']) &&
   Object.values(value['girth_mm']).every(
     (girth) => isObject(girth) && isNumberOrNull(girth['before']) && typeof girth['after'] === 'number',

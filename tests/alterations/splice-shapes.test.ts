@@ -49,7 +49,9 @@ const chordsAt = (pattern: Pattern, y: number) => {
   return { fromX: expect.closeTo(chord.fromX, 5), toX: expect.closeTo(chord.toX, 5) };
 };
 
-const steady = allShapes.filter((shape) => shape().name !== 'swinging').flatMap((shape) => [shape(), mirrored(shape())]);
+const steady = allShapes
+  .filter((shape) => shape().name !== 'swinging')
+  .flatMap((shape) => [shape(), mirrored(shape())]);
 
 describe.each(steady.map((panel, i) => ({ name: `${panel.name} ${i % 2}`, panel })))('on $name', ({ panel }) => {
   const mine = patternOf(withNotches(grained(panel)));
@@ -205,7 +207,10 @@ describe('what does not belong together', () => {
       patternOf(...mine.panels.map((panel) => ({ ...panel, levels: panel.levels.filter((l) => l.name !== name) })));
     expect(refused(without('waist'))).toMatchObject({ code: 'input', message: 'has no waist to match it by' });
     const bust: Splice = { where: { kind: 'levels', at: [{ level: at('bust'), source: 'other' }] } };
-    expect(refused(without('bust'), bust)).toMatchObject({ where: 'v3.svg, panel front', message: 'has no level bust' });
+    expect(refused(without('bust'), bust)).toMatchObject({
+      where: 'v3.svg, panel front',
+      message: 'has no level bust',
+    });
     const twice: Splice = {
       where: {
         kind: 'levels',

@@ -206,7 +206,7 @@ test('a pattern spliced with itself is itself, object for object', () => {
   const twin = patternOf(moved(withNotches(gore(narrow)), 5, 3));
   for (const what of [above('waist'), above('bust', 20), sizes(['bust', 'other'], ['waist', 'this'])]) {
     const { pattern, change } = splice(mine, structuredClone(mine), what, 'other');
-    expect(pattern.panels[0]).toBe(mine.panels[0]);
+    expect(pattern).toBe(mine);
     expect(change.edges).toEqual([]);
     expect(splice(mine, twin, what, 'other').pattern.panels[0]).toBe(mine.panels[0]);
   }
