@@ -2,9 +2,11 @@
 
 import { pathLength } from '../geometry/arc-length.ts';
 import { monotoneBlend, type Knot } from '../geometry/monotone-blend.ts';
+import { reversePath } from '../geometry/reverse-path.ts';
 import { sidesOf, type PanelSides } from '../pattern/look-up.ts';
 import { SIDES, type Panel, type Side } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
+import { lineCorner, type LineCorner } from './line-corner.ts';
 import { slideCorners } from './slide-corners.ts';
 import type { AmountOnEdge, EdgeEnds } from './slide-edge.ts';
 import type { RedrawEdge } from './redraw-edge-options.ts';
@@ -99,6 +101,24 @@ const steadySlopes = (
   return steady;
 };
 
+interface PanelCorners {
+  readonly front?: LineCorner | undefined;
+  readonly back?: LineCorner | undefined;
+}
+
+/** The most that a line is turned to keep its angles at a seam, about 10 degrees: past a corner of the seam it would swing up and down. */
+const MOST_TURNED = Math.PI / 18;
+
+/**
+ * What each of the corners at one seam is turned so that together they come to what they were: sliding along seams that are not shaped
+ * alike alone would leave a peak or a dip.
+ */
+const evenTurn = (corners: readonly (LineCorner | undefined)[]): number => {
+  const there = corners.filter((corner) => corner !== undefined);
+  const each = there.reduce((sum, { turned }) => sum + turned, 0) / Math.max(1, there.length);
+  return -Math.min(MOST_TURNED, Math.max(-MOST_TURNED, each));
+};
+
 const planSide = (laid: readonly Laid[], what: RedrawEdge, named: ReadonlyMap<string, number>): EdgePlan => {
   const stops = stopsOf(laid, what.edge);
   const blend = monotoneBlend(knotsOf(stops, named), 'flat');
@@ -108,15 +128,21 @@ const planSide = (laid: readonly Laid[], what: RedrawEdge, named: ReadonlyMap<st
     front: outward * raised[index]! || 0,
     back: outward * raised[index + 1]! || 0,
   });
-  const across = laid.map(({ panel }, index) => {
-    const corners = slideCorners(panel, what.edge, endsOf(index));
-    return typeof corners === 'string' ? { front: 0, back: 0 } : corners.fan.across;
-  });
+  const slid = laid.map(({ panel }, index) => slideCorners(panel, what.edge, endsOf(index)));
   const slopes = steadySlopes(
     raised,
     stops.map(({ at }) => blend.slope(at)),
-    across,
+    slid.map((corners) => (typeof corners === 'string' ? { front: 0, back: 0 } : corners.fan.across)),
   );
+  const corners = laid.map(({ sides }, index): PanelCorners => {
+    const own = slid[index]!;
+    if (typeof own === 'string') return {};
+    const path = what.edge === 'top' ? sides.top.path : reversePath(sides.bottom.path);
+    const corner = (end: 'front' | 'back', stop: number): LineCorner | undefined =>
+      lineCorner(own, what.edge, end, path, outward * raised[stop]!, outward * slopes[stop]!);
+    return { front: corner('front', index), back: corner('back', index + 1) };
+  });
+  const turns = stops.map((_, stop) => evenTurn([corners[stop - 1]?.back, corners[stop]?.front]));
   const { side } = laid[0]!.panel;
   return {
     seams: stops.map(({ seam, panels }, index) => ({
@@ -129,8 +155,10 @@ const planSide = (laid: readonly Laid[], what: RedrawEdge, named: ReadonlyMap<st
     panels: new Map(
       laid.map(({ panel }, index) => {
         const ends = endsOf(index);
-        const [first, last] = [slopes[index]! * across[index]!.front, slopes[index + 1]! * across[index]!.back];
-        return [panel.name, { ends, amount: between(ends.front, ends.back, outward * first, outward * last) }];
+        const { front, back } = corners[index]!;
+        const first = front?.slopeTurned(turns[index]!) ?? 0;
+        const last = back?.slopeTurned(turns[index + 1]!) ?? 0;
+        return [panel.name, { ends, amount: between(ends.front, ends.back, first, last) }];
       }),
     ),
   };

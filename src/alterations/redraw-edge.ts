@@ -35,9 +35,6 @@ export interface RedrawnEdge {
   readonly findings: readonly Finding[];
 }
 
-/** A gusset has two sides and a bottom; it is left as it is. */
-const GUSSET_EDGES = 3;
-
 const refuse = (message: string, hint: string): never => {
   throw new StaywrightError('usage', message, { where: '--at', hint });
 };
@@ -122,6 +119,18 @@ const figures = (before: Pattern, after: Pattern, what: RedrawEdge): EdgeRedrawn
   };
 };
 
+/** A gusset has no top and stands in no row: the bottom line passes over it. */
+const gussetFindings = ({ panels }: Pattern, { edge }: RedrawEdge): Finding[] =>
+  panels
+    .filter(({ gusset }) => gusset !== undefined && edge === 'bottom')
+    .map(({ name }) => ({
+      weight: 'warning',
+      kind: 'gusset-left',
+      where: `panel ${name}`,
+      message: 'its bottom is left as it is, though the bottom line was redrawn',
+      cure: 'redraw the bottom first and set the gusset in afterwards',
+    }));
+
 /**
  * Redraws the top or bottom of all panels as one line: at each named seam it goes up (positive) or down by the amount, measured along
  * the seam, on both panels alike; between named seams the amounts are blended without a peak or a dip, with one slope on both sides of every
@@ -133,7 +142,7 @@ const figures = (before: Pattern, after: Pattern, what: RedrawEdge): EdgeRedrawn
  */
 export const redrawEdge = (pattern: Pattern, what: RedrawEdge, redrawCutting?: RedrawCutting): RedrawnEdge => {
   refuseCutting(pattern);
-  for (const panel of pattern.panels) if (panel.edges.length !== GUSSET_EDGES) frontEdge(panel);
+  for (const panel of pattern.panels) if (!panel.gusset) frontEdge(panel);
   checkWhat(pattern, what);
   const panels = attempt(pattern, what, redrawCutting);
   if (isTrouble(panels)) throw refusal(pattern, what, panels, redrawCutting);
@@ -141,6 +150,6 @@ export const redrawEdge = (pattern: Pattern, what: RedrawEdge, redrawCutting?: R
   return {
     pattern: redrawn,
     change: figures(pattern, redrawn, what),
-    findings: alterationFindings(pattern, redrawn),
+    findings: [...alterationFindings(pattern, redrawn), ...gussetFindings(pattern, what)],
   };
 };

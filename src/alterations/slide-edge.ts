@@ -8,6 +8,7 @@
 import { derivativeOn, pointOn, tangentOn } from '../geometry/evaluate.ts';
 import { fitCubics } from '../geometry/fit-cubics.ts';
 import { monotoneBlend, type Blend } from '../geometry/monotone-blend.ts';
+import { nearestPoint } from '../geometry/nearest-point.ts';
 import { pathEnd, type Path } from '../geometry/path.ts';
 import { movePoint, type Point } from '../geometry/point.ts';
 import { reversePath } from '../geometry/reverse-path.ts';
@@ -15,7 +16,8 @@ import { line, type Segment } from '../geometry/segment.ts';
 import { REFIT_TOLERANCE, SAME_POINT } from '../geometry/tolerance.ts';
 import { cross, dot, magnitude, plus, scaled, unit, vectorTo, type Vector } from '../geometry/vector.ts';
 import { sidesOf } from '../pattern/look-up.ts';
-import type { Edge, Panel } from '../pattern/panel.ts';
+import type { Edge, Notch, Panel } from '../pattern/panel.ts';
+import { carryNotch } from '../pattern/settle-marks.ts';
 import type { Fan } from './fan-of-lines.ts';
 import { outwards, slideCorners, type EdgeEnds } from './slide-corners.ts';
 import { tidied } from './tidied.ts';
@@ -91,6 +93,12 @@ const within = (path: Path, fan: Fan): boolean =>
 const movesNothing = (ends: EdgeEnds, amount: AmountOnEdge): boolean =>
   ends.front === 0 && ends.back === 0 && [1, 2, 3, 4, 5, 6, 7].every((i) => Math.abs(amount.value(i / 8)) < SAME_POINT);
 
+/** The notch moved with its place on the edge, both edges in the direction of the outline. */
+const movedNotch = (notch: Notch, before: Path, after: Path, moving: Moving): Notch => {
+  const { location, point: at } = nearestPoint(before, notch.at);
+  return carryNotch(notch, before, location, after, nearestPoint(after, movedPoint(at, moving)).location);
+};
+
 const changed = (edge: Edge, path: Path): Edge => {
   if (path === edge.path) return edge;
   const { text: _text, ...kept } = edge;
@@ -101,7 +109,7 @@ const changed = (edge: Edge, path: Path): Edge => {
  * The panel with its top or bottom edge redrawn: each end slides along the seam there by exactly its amount of seam length, the seam
  * being cut off or drawn on along itself, and between them the edge moves by `amount` (by default one blend, flat at both ends), whose
  * values at 0 and 1 must be those of `ends`. Corners within the edge stay corners; a seam whose end does not move is the very same object,
- * and so is the panel where nothing moves. Marks are not settled. Amounts at the ends are exact to LENGTH_TOLERANCE, the edge to
+ * and so is the panel where nothing moves. Notches on the edge move with it; other marks are not settled. Amounts at the ends are exact to LENGTH_TOLERANCE, the edge to
  * REFIT_TOLERANCE. Instead of a panel, the reason in words that follow its name where there is none.
  */
 export const slideEdge = (
@@ -124,8 +132,9 @@ export const slideEdge = (
   const { front, back, fan } = corners;
   const edge = sides[which];
   const along = (path: Path): Path => (which === 'top' ? path : reversePath(path));
+  const fanned = { fan, amount };
   const moved = within(edge.path, fan)
-    ? movedEdge(along(edge.path), { fan, amount }, pathEnd(front.after), pathEnd(back.after))
+    ? movedEdge(along(edge.path), fanned, pathEnd(front.after), pathEnd(back.after))
     : undefined;
   if (!moved || !within(moved, fan)) return `would have a ${which} that reaches to where its seams would meet`;
   const seam = (side: 'front' | 'back'): Edge =>
@@ -137,5 +146,11 @@ export const slideEdge = (
     [sides.front, seam('front')],
     [sides.back, seam('back')],
   ]);
-  return { ...panel, edges: panel.edges.map((old) => redrawn.get(old) ?? old) };
+  return {
+    ...panel,
+    edges: panel.edges.map((old) => redrawn.get(old) ?? old),
+    notches: panel.notches.map((notch) =>
+      notch.edge === which ? movedNotch(notch, edge.path, along(moved), fanned) : notch,
+    ),
+  };
 };
