@@ -15,7 +15,7 @@ import { levelHeights, refuseNoLength, tooNear, type LevelHeight } from './level
 import { movePanelUpright } from './move-panel-upright.ts';
 import { shapeChange, type ShapeChange } from './shape-change.ts';
 import { sharedLevelY, sharedSpan, waistHeight } from './shared-span.ts';
-import { stretchFlow, type StretchZone } from './stretch-flow.ts';
+import { stretchBetween, type StretchZone } from './stretch-between.ts';
 
 /** A change of length, as a maker asks for it. */
 export interface ChangeLength {
@@ -107,14 +107,14 @@ const attempt = (
       const zone = plan.zones.get(panel)!;
       const [high, low] = plan.between;
       if (zone.low - zone.high + longer <= SAME_POINT) return `would have no length left between ${high} and ${low}`;
-      const flow = stretchFlow(zone, longer);
+      const amounts = stretchBetween(zone, longer);
       const isEnd = (y: number): boolean => Math.min(Math.abs(y - zone.high), Math.abs(y - zone.low)) <= SAME_POINT;
       const stops = [
         { name: high, y: zone.high },
         ...panel.levels.filter(({ y }) => !isEnd(y)),
         { name: low, y: zone.low },
       ].toSorted((a, b) => a.y - b.y);
-      return tooNear(stops, (y) => y + flow.value(y), pattern.units) ?? movePanelUpright(panel, flow, 'all');
+      return tooNear(stops, (y) => y + amounts.value(y), pattern.units) ?? movePanelUpright(panel, amounts, 'all');
     },
     redrawCutting,
   );
@@ -158,14 +158,14 @@ export const changeLength = (pattern: Pattern, what: ChangeLength, redrawCutting
   }
   const changed = { ...pattern, panels };
   const [[, zone]] = [...plan.zones] as [[Panel, StretchZone]];
-  const flow = stretchFlow(zone, longerBy(what.amount));
+  const amounts = stretchBetween(zone, longerBy(what.amount));
   return {
     pattern: changed,
     change: {
       between: plan.between,
       longer: longerBy(what.amount),
-      up: 0 - flow.value(zone.high),
-      down: flow.value(zone.low),
+      up: 0 - amounts.value(zone.high),
+      down: amounts.value(zone.low),
       heights: levelHeights(pattern, changed),
       ...shapeChange(pattern, changed),
     },

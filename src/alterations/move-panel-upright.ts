@@ -26,12 +26,14 @@ const movedLevel = (level: Level, amount: AmountUpright): Level => {
   return dy === 0 ? level : { ...level, y: level.y + dy };
 };
 
-/** A notch goes along with the place of the edge that it marks; where that only moves as it is, so does the notch. */
+/**
+ * A notch goes along with the place of the edge that it marks; where that only moves as it is, or not at all, so does the notch.
+ * Always a new object: that is how settling the marks knows that it has been placed.
+ */
 const movedNotch = (notch: Notch, before: Edge, after: Edge, amount: AmountUpright): Notch => {
   const from = nearestPoint(before.path, notch.at);
   const dy = amount.value(from.point.y);
   if (amount.slope(from.point.y) === 0) {
-    if (dy === 0) return notch;
     const down = ({ x, y }: Point): Point => ({ x, y: y + dy });
     return { ...notch, at: down(notch.at), inner: down(notch.inner) };
   }

@@ -8,7 +8,7 @@ import { findLevel, levelNames } from '../pattern/look-up.ts';
 import type { Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { suggestName } from '../pattern/suggest.ts';
-import type { RaiseZone } from './raise-flow.ts';
+import type { RaiseZone } from './raise-between.ts';
 import { sharedLevelY, sharedSpan, waistHeight } from './shared-span.ts';
 
 /** Levels to raise, as a maker asks for it. */

@@ -13,7 +13,7 @@ import { levelHeights, refuseNoLength, tooNear, type LevelHeight } from './level
 import { refuseAmount } from './largest-amount.ts';
 import { movePanelUpright } from './move-panel-upright.ts';
 import { planRaise, type RaiseLine, type RaisePlan } from './plan-raise.ts';
-import { raiseFlow, type RaiseZone } from './raise-flow.ts';
+import { raiseBetween, type RaiseZone } from './raise-between.ts';
 import { shapeChange, type ShapeChange } from './shape-change.ts';
 
 export interface LineRaised extends ShapeChange {
@@ -61,10 +61,10 @@ const attempt = (
         const [level, hold] = amount > 0 ? [plan.levels[0], plan.holds.above] : [plan.levels.at(-1), plan.holds.below];
         return `would have ${level} past ${hold}, only ${formatLength(room, pattern.units)} away`;
       }
-      const flow = raiseFlow(zone, -amount);
-      const near = tooNear(stopsOn(panel, zone, plan), (y) => y + flow.value(y), pattern.units);
+      const amounts = raiseBetween(zone, -amount);
+      const near = tooNear(stopsOn(panel, zone, plan), (y) => y + amounts.value(y), pattern.units);
       if (near !== undefined) return near;
-      return movePanelUpright(panel, flow, 'seams');
+      return movePanelUpright(panel, amounts, 'seams');
     },
     redrawCutting,
   );

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { raiseFlow } from '../../src/alterations/raise-flow.ts';
+import { raiseBetween } from '../../src/alterations/raise-between.ts';
 import { shiftUpright, type AmountUpright } from '../../src/alterations/shift-upright.ts';
-import { stretchFlow } from '../../src/alterations/stretch-flow.ts';
+import { stretchBetween } from '../../src/alterations/stretch-between.ts';
 import { pathLength } from '../../src/geometry/arc-length.ts';
 import { tangentOn } from '../../src/geometry/evaluate.ts';
 import { crossHorizontal } from '../../src/geometry/intersect.ts';
@@ -10,63 +10,90 @@ import { farthestApart, run } from '../support/shaped-panels.ts';
 const heights = Array.from({ length: 401 }, (_, i) => -150 + i * 0.75);
 
 const raised = (amount: number, level = 0): AmountUpright =>
-  raiseFlow({ above: -100, levels: [level], below: 80 }, -amount);
+  raiseBetween({ above: -100, levels: [level], below: 80 }, -amount);
 
 const stretched = (amount: number, high = -60, low = 40): AmountUpright =>
-  stretchFlow({ high, centre: 0, low, still: 'centre' }, amount);
+  stretchBetween({ high, centre: 0, low, still: 'centre' }, amount);
 
-const moved = (flow: AmountUpright, y: number): number => y + flow.value(y);
+const moved = (amounts: AmountUpright, y: number): number => y + amounts.value(y);
 
 describe.each([
   ['raised', raised(12.7), raised(-12.7, -12.7)],
   ['lowered far', raised(-70), raised(70, 70)],
   [
     'two levels raised',
-    raiseFlow({ above: -100, levels: [-20, 30], below: 80 }, -40),
-    raiseFlow({ above: -100, levels: [-60, -10], below: 80 }, 40),
+    raiseBetween({ above: -100, levels: [-20, 30], below: 80 }, -40),
+    raiseBetween({ above: -100, levels: [-60, -10], below: 80 }, 40),
   ],
   ['lengthened', stretched(25), stretched(-25, -75, 50)],
   ['shortened by more than half', stretched(-60), stretched(60, -24, 16)],
   [
     'above the waist',
-    stretchFlow({ high: -60, centre: -40, low: -20, still: 'low' }, 10),
-    stretchFlow({ high: -70, centre: -45, low: -20, still: 'low' }, -10),
+    stretchBetween({ high: -60, centre: -40, low: -20, still: 'low' }, 10),
+    stretchBetween({ high: -70, centre: -45, low: -20, still: 'low' }, -10),
   ],
-] as const)('heights %s', (_, flow, back) => {
+] as const)('heights %s', (_, amounts, back) => {
   test('come back exactly under the opposite amount', () => {
-    for (const y of heights) expect(moved(back, moved(flow, y))).toBeCloseTo(y, 7);
+    for (const y of heights) expect(moved(back, moved(amounts, y))).toBeCloseTo(y, 7);
   });
 
   test('keep their order, and the slope is that of the amounts', () => {
     const h = 1e-4;
     for (const [i, y] of heights.entries()) {
-      expect(moved(flow, y)).toBeGreaterThan(i > 0 ? moved(flow, heights[i - 1]!) : -Infinity);
-      expect(flow.slope(y)).toBeCloseTo((flow.value(y + h) - flow.value(y - h)) / (2 * h), 4);
-      expect(flow.slope(y)).toBeGreaterThan(-1);
+      expect(moved(amounts, y)).toBeGreaterThan(i > 0 ? moved(amounts, heights[i - 1]!) : -Infinity);
+      expect(amounts.slope(y)).toBeCloseTo((amounts.value(y + h) - amounts.value(y - h)) / (2 * h), 4);
+      expect(amounts.slope(y)).toBeGreaterThan(-1);
     }
   });
 });
 
 test('levels move by exactly the amount, everything between two of them too, and nothing farther', () => {
-  const flow = raiseFlow({ above: -100, levels: [-20, 30], below: 80 }, -12.7);
-  for (const y of [-20, 0, 11.3, 30]) expect(flow.value(y)).toBe(-12.7);
+  const amounts = raiseBetween({ above: -100, levels: [-20, 30], below: 80 }, -12.7);
+  for (const y of [-20, 0, 11.3, 30]) expect(amounts.value(y)).toBe(-12.7);
   for (const y of heights) {
-    expect(flow.value(y)).toBeLessThanOrEqual(0);
-    expect(flow.value(y)).toBeGreaterThanOrEqual(-12.7);
+    expect(amounts.value(y)).toBeLessThanOrEqual(0);
+    expect(amounts.value(y)).toBeGreaterThanOrEqual(-12.7);
   }
-  for (const y of [-300, -100, 80, 81]) expect(flow.value(y)).toBe(0);
+  for (const y of [-300, -100, 80, 81]) expect(amounts.value(y)).toBe(0);
 });
 
 test('a change of length is shared by the two sides of the centre in proportion, and all beyond moves alike', () => {
-  const flow = stretched(25);
-  expect([flow.value(-60), flow.value(0), flow.value(40)]).toEqual([-15, 0, 10]);
-  expect([flow.value(-61), flow.value(-1000), flow.value(1000)]).toEqual([-15, -15, 10]);
+  const amounts = stretched(25);
+  expect([amounts.value(-60), amounts.value(0), amounts.value(40)]).toEqual([-15, 0, 10]);
+  expect([amounts.value(-61), amounts.value(-1000), amounts.value(1000)]).toEqual([-15, -15, 10]);
 });
 
 test('with the centre free, one side stays exactly still', () => {
-  const flow = stretchFlow({ high: -60, centre: -40, low: -20, still: 'low' }, 10.1);
-  expect([flow.value(-20), flow.value(50)]).toEqual([0, 0]);
-  expect(flow.value(-60)).toBeCloseTo(-10.1, 12);
+  const amounts = stretchBetween({ high: -60, centre: -40, low: -20, still: 'low' }, 10.1);
+  expect([amounts.value(-20), amounts.value(50)]).toEqual([0, 0]);
+  expect(amounts.value(-60)).toBeCloseTo(-10.1, 12);
+});
+
+test('two amounts after each other are the one amount of both', () => {
+  const [first, second, both] = [stretched(25), stretched(10, -75, 50), stretched(35)];
+  for (const y of heights) expect(moved(second, moved(first, y))).toBeCloseTo(moved(both, y), 9);
+  const [up, again, whole] = [raised(8), raised(5, -8), raised(13)];
+  for (const y of heights) expect(moved(again, moved(up, y))).toBeCloseTo(moved(whole, y), 9);
+});
+
+/** The same by small steps of the differential equation dw/dt = w (1 - w^2) / 2 over the time ln r (classic Runge-Kutta). */
+test('the stretch follows the equation that it is the solution of', () => {
+  const [half, amount] = [50, 30];
+  const ratio = (2 * half + amount) / (2 * half);
+  const speed = (w: number): number => (w * (1 - w * w)) / 2;
+  const amounts = stretchBetween({ high: -half, centre: 0, low: half, still: 'centre' }, amount);
+  for (const start of [-0.9, -0.3, 0.1, 0.5, 0.99]) {
+    const [steps, time] = [200, Math.log(ratio)];
+    const h = time / steps;
+    let w = start;
+    for (let i = 0; i < steps; i += 1) {
+      const a = speed(w);
+      const b = speed(w + (h * a) / 2);
+      const c = speed(w + (h * b) / 2);
+      w += (h * (a + 2 * b + 2 * c + speed(w + h * c))) / 6;
+    }
+    expect(moved(amounts, start * half)).toBeCloseTo(w * half * ratio, 8);
+  }
 });
 
 test('an upright line stays one straight line, longer by the amount', () => {
@@ -85,12 +112,12 @@ test('segments beyond what moves are the very same objects; an untouched path is
 });
 
 test('a slanting line becomes the curve that the amounts say, smooth where it begins and ends to move', () => {
-  const flow = raised(12.7);
+  const amounts = raised(12.7);
   const line = { segments: run([0, -150], [90, 150]) };
-  const path = shiftUpright(line, flow);
+  const path = shiftUpright(line, amounts);
   for (const y of heights) {
     const x = (y + 150) * 0.3;
-    expect(crossHorizontal(path, moved(flow, y))[0]!.point.x).toBeCloseTo(x, 2);
+    expect(crossHorizontal(path, moved(amounts, y))[0]!.point.x).toBeCloseTo(x, 2);
   }
   for (const [i, segment] of path.segments.slice(1).entries()) {
     const [end, start] = [tangentOn(path.segments[i]!, 1), tangentOn(segment, 0)];
