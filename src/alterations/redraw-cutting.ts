@@ -5,13 +5,14 @@ import { pathStart, type Path } from '../geometry/path.ts';
 import { roundPath } from '../geometry/round-path.ts';
 import type { CornerStyle, Edge, Panel } from '../pattern/panel.ts';
 import { ALLOWANCE_TOLERANCE } from './allowance-widths.ts';
+import { bluntApex } from './blunt-apex.ts';
 import { finishCorner } from './finish-corner.ts';
 
 /** The edges that have a finish at their ends; the seams run into them. */
 const TURNED: ReadonlySet<string> = new Set(['top', 'bottom']);
 
 /**
- * The panel with its cutting line drawn anew round its stitching line, from the allowance and the corners of each edge; without a
+ * The panel with its cutting line drawn anew round its stitching line, from the allowance and the corners of each edge, the apex of a gusset blunted; without a
  * cutting line where no edge has an allowance. The line is closed, clockwise, within 0.02 mm of the true parallel and rounded as
  * written. Throws `impossible` where no such line can be drawn without crossing itself.
  */
@@ -20,7 +21,7 @@ export const redrawCutting = (panel: Panel): Panel => {
   if (panel.edges.every((edge) => (edge.allowance ?? 0) === 0)) return net;
   const runs = panel.edges.map((edge) => ({ path: edge.path, distance: edge.allowance ?? 0 }));
   const cutting = atPanel(panel, () => {
-    const parallels = offsetOutline(runs, ALLOWANCE_TOLERANCE);
+    const parallels = bluntApex(panel, offsetOutline(runs, ALLOWANCE_TOLERANCE));
     return roundPath(closedPath(finishCorners(panel.edges, parallels)));
   });
   const [crossing] = selfCrossings(cutting);

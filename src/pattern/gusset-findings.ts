@@ -51,7 +51,7 @@ const differs = (gusset: Panel, host: Panel, side: 'front' | 'back', by: number,
   kind: 'gusset-differs',
   where: `panel ${gusset.name}`,
   message: `its ${side} side is ${formatLength(Math.abs(by), units)} ${by < 0 ? 'shorter' : 'longer'} than its opening on ${host.name}`,
-  cure: `set it in again: staywright gusset with --name ${gusset.name} and the same measures takes the old one out first`,
+  cure: `set it in again: staywright gusset with --name ${gusset.name}${gusset.side ? ` --side ${gusset.side}` : ''} takes the old one out first`,
 });
 
 const slitFindings = (pattern: Pattern, panel: Panel): Finding[] =>

@@ -30,9 +30,15 @@ export interface LabelPlace {
 
 /**
  * Where the names of a sheet's panels stand: all of one size, the largest that finds room on every panel; each between two levels, to
- * one side of the grainline, across the panel where it fits and else along it. A name that finds no room stands in the tallest one.
+ * one side of the grainline, across the panel where it fits and else along it. A name that finds no room stands in the tallest one. Gussets, which are
+ * small, have each a size of its own.
  */
 export const labelPlaces = (panels: readonly Panel[]): LabelPlace[] => {
+  const common = placesOf(panels.filter(({ gusset }) => gusset === undefined)).values();
+  return panels.map((panel) => (panel.gusset ? placesOf([panel])[0]! : common.next().value!));
+};
+
+const placesOf = (panels: readonly Panel[]): LabelPlace[] => {
   const rooms = panels.map(roomsOf);
   for (const size of SIZES) {
     const places = panels.map((panel, at) => placeIn(panel, rooms[at]!, size));
