@@ -102,12 +102,6 @@ const COMMANDS: readonly LazyCommand[] = [
   },
   {
     group: 'Alter',
-    name: 'true',
-    summary: 'makes the edges of each seam equal, smooth across, notches met',
-    load: async () => (await import('./commands/true.ts')).trueSeams,
-  },
-  {
-    group: 'Alter',
     name: 'split-sides',
     summary: 'pairs to left and right panels, for an uneven body',
     load: async () => (await import('./commands/split-sides.ts')).splitSides,
@@ -117,6 +111,12 @@ const COMMANDS: readonly LazyCommand[] = [
     name: 'redraw-edge',
     summary: 'the top or bottom line up or down, smooth across all panels',
     load: async () => (await import('./commands/redraw-edge.ts')).redrawEdge,
+  },
+  {
+    group: 'Alter',
+    name: 'gusset',
+    summary: 'opens a seam or a slit and makes the gusset that fills it',
+    load: async () => (await import('./commands/gusset.ts')).gusset,
   },
   {
     group: 'Print',
