@@ -46,7 +46,7 @@ const movedPanel = (panel: Panel, by: Vector): Panel => {
   if (by.dx === 0 && by.dy === 0) return panel;
   return {
     ...panel,
-    edges: panel.edges.map(({ text: _, ...edge }) => ({ ...edge, path: translatePath(edge.path, by) })),
+    edges: panel.edges.map(({ text: _text, ...edge }) => ({ ...edge, path: translatePath(edge.path, by) })),
     levels: panel.levels.map((level) => ({
       ...level,
       y: level.y + by.dy,
@@ -76,6 +76,12 @@ const refuseOthers = (what: string, mine: readonly string[], theirs: readonly st
 };
 
 const refuseOtherSeams = (mine: Panel, other: Panel, name: string): void => {
+  if (mine.gusset) {
+    throw new StaywrightError('input', 'is a gusset, made for the seams as they are', {
+      where: `panel ${mine.name}`,
+      hint: 'splice before gussets are set in',
+    });
+  }
   const [here, there] = [sidesOf(mine), sidesOf(other)];
   if (!here || !there) {
     throw new StaywrightError('input', 'has no top, bottom and two seam edges', {

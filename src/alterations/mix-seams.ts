@@ -5,7 +5,7 @@
 
 import { extremaOf } from '../geometry/box.ts';
 import { derivativeOn, pointOn, tangentOn } from '../geometry/evaluate.ts';
-import { fitCubics } from '../geometry/fit-cubics.ts';
+import { fitCubics, type Curve } from '../geometry/fit-cubics.ts';
 import { crossHorizontal } from '../geometry/intersect.ts';
 import { pathEnd, pathStart, type Location, type Path } from '../geometry/path.ts';
 import { distance, type Point } from '../geometry/point.ts';
@@ -81,16 +81,22 @@ const atHeight = (s: Segment, y: number): { readonly x: number; readonly slope: 
 const segmentAt = (path: Path, y: number): Segment =>
   path.segments.find(({ end }) => end.y > y) ?? path.segments.at(-1)!;
 
-export interface Mixed {
-  /** Downwards, from a point of the one seam to a point of the other. */
-  readonly path: Path;
+interface Cuts {
   /** The cuts on this seam and on the other, from the top down. */
   readonly mine: readonly [Location, Location];
   readonly other: readonly [Location, Location];
+}
+
+export interface Mixed extends Cuts {
+  /** Downwards, from a point of the one seam to a point of the other. */
+  readonly path: Path;
   /** True where the two seams are one over the whole stretch, so that nothing needs fitting. */
   readonly same: boolean;
 }
 
+const TURNS_BACK = 'turns back on itself in the blend';
+
+/** Whether two paths that run down are one curve, whatever their nodes. */
 const isSameCurve = (a: Path, b: Path): boolean => {
   const [top, bottom] = [pathStart(a).y, pathEnd(a).y];
   if (Math.abs(pathStart(b).y - top) > SAME_POINT || Math.abs(pathEnd(b).y - bottom) > SAME_POINT) return false;
@@ -99,44 +105,68 @@ const isSameCurve = (a: Path, b: Path): boolean => {
   );
 };
 
+const isBefore = (one: Location, next: Location): boolean => one.segment + one.t < next.segment + next.t;
+
+const reaches = (path: Path, y: number): boolean => crossHorizontal(path, y).length > 0;
+
+/** Where both seams pass the ends of a stretch, or why they do not. */
+const cutBoth = (mine: Path, other: Path, { from, to }: Mix, there: (y: number) => number): Cuts | string => {
+  const [a0, a1] = [cutAt(mine, from), cutAt(mine, to)];
+  const [b0, b1] = [cutAt(other, there(from)), cutAt(other, there(to))];
+  if (a0 && a1 && b0 && b1) {
+    return isBefore(a0, a1) && isBefore(b0, b1) ? { mine: [a0, a1], other: [b0, b1] } : TURNS_BACK;
+  }
+  const reach = [from, to].every((y) => reaches(mine, y) && reaches(other, there(y)));
+  return reach ? TURNS_BACK : 'ends before the blend does';
+};
+
+/** Whether heights keep their order all over a stretch: those of the other, and those of the result. */
+const keepsOrder = ({ weight, lift }: SplicePlan, top: number, bottom: number): boolean =>
+  Array.from({ length: LOOKS + 1 }, (_, i) => top + ((bottom - top) * i) / LOOKS).every((y) => {
+    const rise = weight.slope(y) * lift.value(y) + weight.value(y) * lift.slope(y);
+    return 1 + lift.slope(y) > 0 && 1 + rise > 0;
+  });
+
+/** The mean of two segments that run down side by side, at a height of the first and between the heights `high` and `low`. */
+const meanOf = (mine: Segment, other: Segment, { weight, lift }: SplicePlan, high: number, low: number): Curve => {
+  const span = low - high;
+  const at = (t: number) => {
+    const y = high + span * t;
+    return { y, w: weight.value(y), d: lift.value(y), p: atHeight(mine, y), q: atHeight(other, y + lift.value(y)) };
+  };
+  return {
+    point: (t) => {
+      const { y, w, d, p, q } = at(t);
+      return { x: (1 - w) * p.x + w * q.x, y: y + w * d };
+    },
+    derivative: (t) => {
+      const { y, w, d, p, q } = at(t);
+      const dx = (1 - w) * p.slope + w * q.slope * (1 + lift.slope(y)) + weight.slope(y) * (q.x - p.x);
+      const dy = 1 + weight.slope(y) * d + w * lift.slope(y);
+      return { dx: dx * span, dy: dy * span };
+    },
+  };
+};
+
 /**
  * One stretch of a blend between two seams that run downwards, fitted to REFIT_TOLERANCE with a node wherever one of the two has one;
  * or why there is none, in words that follow `a seam that`: one of them is not there all along, or turns back on itself.
  */
-export const mixSeams = (mine: Path, other: Path, { from, to }: Mix, plan: SplicePlan): Mixed | string => {
-  const { weight, lift } = plan;
-  const there = (y: number): number => y + lift.value(y);
-  const cuts = [cutAt(mine, from), cutAt(mine, to), cutAt(other, there(from)), cutAt(other, there(to))];
-  if (cuts.includes(undefined)) {
-    const within = [from, to].every(
-      (y) => crossHorizontal(mine, y).length > 0 && crossHorizontal(other, there(y)).length > 0,
-    );
-    return within ? 'turns back on itself in the blend' : 'ends before the blend does';
-  }
-  const [a0, a1, b0, b1] = cuts as [Location, Location, Location, Location];
-  const isCut = (one: Location, next: Location): boolean => one.segment + one.t < next.segment + next.t;
-  if (!isCut(a0, a1) || !isCut(b0, b1)) return 'turns back on itself in the blend';
-  const [a, b] = [subPath(mine, a0, a1), subPath(other, b0, b1)];
-  if (!runsDown(a) || !runsDown(b)) return 'turns back on itself in the blend';
-  const ends = { mine: [a0, a1], other: [b0, b1] } as const;
-  if (isSameCurve(a, b)) return { path: a, ...ends, same: true };
+export const mixSeams = (mine: Path, other: Path, mix: Mix, plan: SplicePlan): Mixed | string => {
+  const there = (y: number): number => y + plan.lift.value(y);
+  const cuts = cutBoth(mine, other, mix, there);
+  if (typeof cuts === 'string') return cuts;
+  const [a, b] = [subPath(mine, ...cuts.mine), subPath(other, ...cuts.other)];
+  if (!runsDown(a) || !runsDown(b)) return TURNS_BACK;
+  if (isSameCurve(a, b)) return { path: a, ...cuts, same: true };
 
-  const back = (y: number): number => solveRising(there, y, from - BREAK_NEAR_NODE, to + BREAK_NEAR_NODE);
-  const fromMine = weight.value(from) === 0;
-  const [top, bottom] = fromMine ? [pathStart(a).y, back(pathEnd(b).y)] : [back(pathStart(b).y), pathEnd(a).y];
-  const slopes = Array.from({ length: LOOKS + 1 }, (_, i) => {
-    const y = top + ((bottom - top) * i) / LOOKS;
-    return Math.min(1 + lift.slope(y), 1 + weight.slope(y) * lift.value(y) + weight.value(y) * lift.slope(y));
-  });
-  if (slopes.some((slope) => slope <= 0)) return 'would fold in the blend, as levels lie too differently in the two';
-
-  const pointAt = (y: number, s: Segment, r: Segment): Point => {
-    const w = weight.value(y);
-    return { x: (1 - w) * atHeight(s, y).x + w * atHeight(r, there(y)).x, y: y + w * lift.value(y) };
-  };
+  const here = (y: number): number => solveRising(there, y, mix.from - BREAK_NEAR_NODE, mix.to + BREAK_NEAR_NODE);
+  const fromMine = plan.weight.value(mix.from) === 0;
+  const [top, bottom] = fromMine ? [pathStart(a).y, here(pathEnd(b).y)] : [here(pathStart(b).y), pathEnd(a).y];
+  if (!keepsOrder(plan, top, bottom)) return 'would fold in the blend, as levels lie too differently in the two';
   const breaks = [
     ...a.segments.slice(1).map(({ start }) => start.y),
-    ...b.segments.slice(1).map(({ start }) => back(start.y)),
+    ...b.segments.slice(1).map(({ start }) => here(start.y)),
     ...plan.liftBreaks,
   ]
     .filter((y) => y > top + CRUMB && y < bottom - CRUMB)
@@ -147,21 +177,11 @@ export const mixSeams = (mine: Path, other: Path, { from, to }: Mix, plan: Splic
   for (const [i, high] of stops.slice(0, -1).entries()) {
     const low = stops[i + 1]!;
     const middle = (high + low) / 2;
-    const [s, r] = [segmentAt(a, middle), segmentAt(b, there(middle))];
+    const mean = meanOf(segmentAt(a, middle), segmentAt(b, there(middle)), plan, high, low);
     const start = segments.at(-1)?.end ?? pathStart(fromMine ? a : b);
-    const end = i === stops.length - 2 ? pathEnd(fromMine ? b : a) : pointAt(low, s, r);
-    const curve = {
-      point: (t: number): Point => (t === 0 ? start : t === 1 ? end : pointAt(high + (low - high) * t, s, r)),
-      derivative: (t: number) => {
-        const y = high + (low - high) * t;
-        const [w, rate] = [weight.value(y), weight.slope(y)];
-        const [p, q] = [atHeight(s, y), atHeight(r, there(y))];
-        const dx = (1 - w) * p.slope + w * q.slope * (1 + lift.slope(y)) + rate * (q.x - p.x);
-        const dy = 1 + rate * lift.value(y) + w * lift.slope(y);
-        return { dx: dx * (low - high), dy: dy * (low - high) };
-      },
-    };
-    segments.push(...fitCubics(curve, 0, 1, REFIT_TOLERANCE));
+    const end = low === bottom ? pathEnd(fromMine ? b : a) : mean.point(1);
+    const point = (t: number): Point => (t === 0 ? start : t === 1 ? end : mean.point(t));
+    segments.push(...fitCubics({ ...mean, point }, 0, 1, REFIT_TOLERANCE));
   }
-  return { path: { segments }, ...ends, same: false };
+  return { path: { segments }, ...cuts, same: false };
 };

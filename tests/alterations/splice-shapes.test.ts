@@ -49,9 +49,7 @@ const chordsAt = (pattern: Pattern, y: number) => {
   return { fromX: expect.closeTo(chord.fromX, 5), toX: expect.closeTo(chord.toX, 5) };
 };
 
-const steady = allShapes
-  .filter((shape) => shape().name !== 'swinging')
-  .flatMap((shape) => [shape(), mirrored(shape())]);
+const steady = allShapes.flatMap((shape) => (shape().name === 'swinging' ? [] : [shape(), mirrored(shape())]));
 
 describe.each(steady.map((panel, i) => ({ name: `${panel.name} ${i % 2}`, panel })))('on $name', ({ panel }) => {
   const mine = patternOf(withNotches(grained(panel)));
@@ -78,7 +76,7 @@ describe.each(steady.map((panel, i) => ({ name: `${panel.name} ${i % 2}`, panel 
     for (const { name, y } of panel.levels) {
       const source = sources[name as keyof typeof sources];
       if (source === undefined) continue;
-      expect(chordAt(pattern.panels[0]!, y), name).toMatchObject(chordsAt(source === 'this' ? mine : other, y));
+      expect(chordAt(pattern.panels[0]!, y)).toMatchObject(chordsAt(source === 'this' ? mine : other, y));
     }
   });
 
@@ -92,7 +90,7 @@ describe.each(steady.map((panel, i) => ({ name: `${panel.name} ${i % 2}`, panel 
         return lengthTo(path, nearestPoint(path, mark.at).location) - lengthTo(path, waist);
       };
       const source = notch.at.y < -60 ? other : mine;
-      expect(fromWaist(pattern), notch.edge).toBeCloseTo(fromWaist(source), 2);
+      expect(fromWaist(pattern)).toBeCloseTo(fromWaist(source), 2);
     }
     expect(pattern.panels[0]!.notches).toHaveLength(4);
   });
@@ -282,6 +280,17 @@ const heldAgainst = (mine: Pattern, other: Pattern, after: Pattern): Pattern => 
   })),
 });
 
+/** How far the girth of a level is, at the worst, off that of the version that rules it, or in a blend outside the two. */
+const farthestOff = ({ change }: Spliced): number =>
+  Math.max(
+    ...change.girth.map(({ before, after }, i) => {
+      const { source, other } = change.levels[i]!;
+      const low = { this: before, other: other!, mix: Math.min(before, other!) }[source];
+      const high = { this: before, other: other!, mix: Math.max(before, other!) }[source];
+      return Math.max(low - after, after - high);
+    }),
+  );
+
 test('whatever is asked, the result is sound and each level has the girth of the version that rules it, or it is refused', () => {
   let done = 0;
   fc.assert(
@@ -290,14 +299,7 @@ test('whatever is asked, the result is sound and each level has the girth of the
       if (!spliced) return;
       done += 1;
       expectSound(heldAgainst(mine, other, spliced.pattern), spliced.pattern);
-      for (const [i, { before, after }] of spliced.change.girth.entries()) {
-        const { source, other: theirs } = spliced.change.levels[i]!;
-        if (source === 'this') expect(after).toBeCloseTo(before, 2);
-        if (source === 'other') expect(after).toBeCloseTo(theirs!, 2);
-        if (source !== 'mix') continue;
-        expect(after).toBeGreaterThan(Math.min(before, theirs!) - 0.01);
-        expect(after).toBeLessThan(Math.max(before, theirs!) + 0.01);
-      }
+      expect(farthestOff(spliced)).toBeLessThan(0.01);
     }),
     { numRuns: 120 },
   );
