@@ -1,6 +1,7 @@
 /** One panel slashed: every part moved as one rigid piece, the crossed edges drawn as fair lines again. */
 
 import { IDENTITY } from '../geometry/matrix.ts';
+import { lengthTo } from '../geometry/arc-length.ts';
 import { joinPaths } from '../geometry/join-paths.ts';
 import { pathEnd, type Location, type Path } from '../geometry/path.ts';
 import { reversePath } from '../geometry/reverse-path.ts';
@@ -15,6 +16,7 @@ import { bridgeGaps } from './bridge-gaps.ts';
 import type { SlashPlan } from './plan-slash.ts';
 import { alongParts, type SlashEnd, type SlashLine } from './slash-lines.ts';
 import { moveMarks } from './slash-marks.ts';
+import { spreadEvenly } from './spread-evenly.ts';
 import { tidied } from './tidied.ts';
 import type { PartMotion } from './turn-parts.ts';
 
@@ -36,14 +38,33 @@ const movedPieces = (path: Path, cuts: readonly Location[], motions: readonly Pa
   });
 };
 
-const tidy = (path: Path, before: Path): Path => tidied(simplifyPath(path, REFIT_TOLERANCE), before);
+/** Whether an edge has the few nodes that one command may leave: twice those it had and four more. */
+const hasFewNodes = (path: Path, before: Path): boolean =>
+  path.segments.length + 1 <= 2 * (before.segments.length + 1) + 4;
 
-/** Pieces that hang together at their hinges, with a slight corner at each; where that makes too many nodes, rounded there. */
-const hinged = (pieces: readonly Path[], before: Path): Path | undefined => {
-  const cornered = simplifyPath(joinPaths(...pieces), REFIT_TOLERANCE);
-  if (cornered.segments.length <= 2 * before.segments.length + 5) return cornered;
-  const rounded = bridgeGaps(pieces, 0);
-  return rounded && tidy(rounded, before);
+/** One fair line: rigid pieces bridged over the gaps, or where that makes too many nodes (from four slashes on a plain curve), spread evenly. */
+const faired = (
+  path: Path,
+  cuts: readonly Location[],
+  motions: readonly PartMotion[],
+  gap: number,
+): Path | undefined => {
+  const bridged = bridgeGaps(movedPieces(path, cuts, motions), gap);
+  const drawn = bridged && simplifyPath(bridged, REFIT_TOLERANCE);
+  if (drawn && hasFewNodes(drawn, path)) return drawn;
+  const lengths = cuts.map((cut) => lengthTo(path, cut));
+  const even = spreadEvenly(
+    path,
+    lengths,
+    motions.map(({ matrix }) => matrix),
+  );
+  return even && tidied(even, path);
+};
+
+/** Pieces that hang together at their hinges, with a slight corner at each; where that makes too many nodes, one fair line. */
+const hinged = (path: Path, cuts: readonly Location[], motions: readonly PartMotion[]): Path | undefined => {
+  const cornered = simplifyPath(joinPaths(...movedPieces(path, cuts, motions)), REFIT_TOLERANCE);
+  return hasFewNodes(cornered, path) ? cornered : faired(path, cuts, motions, 0);
 };
 
 /** The seam beside a level hinge: all beyond the level are the very same segments. */
@@ -72,16 +93,15 @@ const newPaths = (
   };
   const from = alongParts(sides, plan.from);
   const mouths = lines.map(({ mouth }) => mouth.location);
-  const opened = bridgeGaps(movedPieces(from, mouths, motions), plan.spread);
+  const opened = faired(from, mouths, motions, plan.spread);
   if (!opened) return unbridged(plan, sides[plan.from].name);
-  set(plan.from, tidy(opened, from));
+  set(plan.from, opened);
   if (!plan.seamEnds) {
     const opposite = alongParts(sides, plan.opposite);
     const feet = lines.map(({ footOn }) => footOn!);
-    const pieces = movedPieces(opposite, feet, motions);
-    const drawn = plan.parallel ? bridgeGaps(pieces, plan.spread) : hinged(pieces, opposite);
+    const drawn = plan.parallel ? faired(opposite, feet, motions, plan.spread) : hinged(opposite, feet, motions);
     if (!drawn) return unbridged(plan, sides[plan.opposite].name);
-    set(plan.opposite, plan.parallel ? tidy(drawn, opposite) : drawn);
+    set(plan.opposite, drawn);
   }
   for (const [place, motion, end] of [
     [plan.first, motions[0]!, plan.seamEnds?.[0]],

@@ -55,8 +55,8 @@ const attempt = (
  * Slashes one panel and opens (or overlaps) every slash by exactly the spread where it starts, turning the parts as rigid pieces about
  * the other ends of the slashes, or moving them straight apart. Crossed edges become one fair line each; an edge that hinges keeps its
  * length; seams turn with the outermost parts, and beside a level that hinges blend back into what lies beyond it, which stays. Other
- * panels stay: seams that no longer match are among the findings. Accuracy: rigid parts exact but for REFIT_TOLERANCE where their nodes
- * are merged, eased to 0.064 mm only where many slashes would leave too many nodes.
+ * panels stay: seams that no longer match are among the findings. Accuracy: parts are rigid within REFIT_TOLERANCE away from the gaps, but
+ * where more than three slashes cross a plain curve its line spreads evenly, as rigid pieces and bridges would be a wave.
  *
  * @throws usage for names, levels and numbers that do not fit; input for panels that still carry allowance or were never labelled;
  * impossible where a slash would leave the panel, or, with the largest spread that works, where the panel would come out unsound.

@@ -1,0 +1,128 @@
+import * as fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { StaywrightError } from '../../src/errors.ts';
+import { slash, type Slashed } from '../../src/alterations/slash.ts';
+import type { Slash } from '../../src/alterations/slash-options.ts';
+import { pathLength } from '../../src/geometry/arc-length.ts';
+import { chordAt } from '../../src/pattern/chord.ts';
+import { findLevel, sidesOf } from '../../src/pattern/look-up.ts';
+import type { Pattern } from '../../src/pattern/pattern.ts';
+import { expectSound } from '../support/invariants.ts';
+import { at } from '../support/moves.ts';
+import { allShapes, mirrored, patternOf, withNotches } from '../support/shaped-panels.ts';
+
+/** A refusal looks for the largest spread that works: some thirty slashings. */
+const SLOW = 120_000;
+
+const spread = fc
+  .integer({ min: -1200, max: 2000 })
+  .filter((n) => n !== 0)
+  .map((hundredths) => hundredths / 100);
+
+const level = fc
+  .record({
+    name: fc.constantFrom('bust', 'underbust', 'waist', 'high-hip', 'hip'),
+    offset: fc.constantFrom(-20, 0, 20),
+  })
+  .map(({ name, offset }) => at(name, offset));
+
+const numbers = {
+  lines: fc.oneof(fc.integer({ min: 1, max: 4 }), fc.integer({ min: 5, max: 20 })),
+  spread,
+  keep: fc.constantFrom('front' as const, 'middle' as const, 'back' as const),
+};
+
+/** What is asked, but for the panel; without a hinge half the time it is parallel. */
+type Asked = Omit<Slash, 'panel'>;
+
+const down: fc.Arbitrary<Asked> = fc
+  .record({
+    from: fc.constantFrom('top', 'bottom'),
+    hinge: fc.option(fc.oneof(level, fc.constant('opposite'))),
+    ...numbers,
+  })
+  .map(({ from, hinge, ...more }) => {
+    const end = hinge === 'opposite' ? at(from === 'top' ? 'bottom' : 'top') : hinge;
+    return { from, at: [], ...more, ...(end === null || typeof end === 'string' ? {} : { hinge: end }) };
+  });
+
+const across: fc.Arbitrary<Asked> = fc
+  .record({
+    from: fc.constantFrom('cf', 'cb'),
+    hinged: fc.boolean(),
+    lines: fc.integer({ min: 1, max: 4 }),
+    levels: fc.array(level, { maxLength: 2 }),
+    spread,
+  })
+  .map(({ from, hinged, lines, levels, ...more }) => ({
+    from,
+    lines,
+    at: levels,
+    keep: 'middle' as const,
+    ...more,
+    ...(hinged ? { hinge: at(from === 'cf' ? 'cb' : 'cf') } : {}),
+  }));
+
+const patternIn = fc
+  .record({ shape: fc.constantFrom(...allShapes), flip: fc.boolean() })
+  .map(({ shape, flip }) => patternOf(withNotches(flip ? mirrored(shape()) : shape())));
+
+/** The outcome, or undefined where it was refused; anything else that is thrown is a bug. */
+const attempted = (before: Pattern, what: Asked): Slashed | undefined => {
+  try {
+    return slash(before, { ...what, panel: before.panels[0]!.name });
+  } catch (error) {
+    if (error instanceof StaywrightError) return undefined;
+    throw error;
+  }
+};
+
+test(
+  'whatever is asked of top or bottom, the result is sound and measures what was asked, or it is refused',
+  () => {
+    let done = 0;
+    fc.assert(
+      fc.property(patternIn, down, (before, what) => {
+        const result = attempted(before, what);
+        if (!result) return;
+        done += 1;
+        expectSound(before, result.pattern);
+        const [old, now] = [before.panels[0]!, result.pattern.panels[0]!];
+        expect(findLevel(now, 'waist')!.y).toBe(findLevel(old, 'waist')!.y);
+        if (what.hinge === undefined) {
+          for (const { y } of old.levels) {
+            expect(chordAt(now, y)!.width - chordAt(old, y)!.width).toBeCloseTo(what.spread * what.lines, 6);
+          }
+        } else if (what.hinge.name === 'top' || what.hinge.name === 'bottom') {
+          for (const place of ['front', 'back'] as const) {
+            const [was, is] = [sidesOf(old)![place], sidesOf(now)![place]];
+            expect(pathLength(is.path)).toBeCloseTo(pathLength(was.path), 3);
+          }
+        }
+      }),
+      { numRuns: 50 },
+    );
+    expect(done).toBeGreaterThan(20);
+  },
+  SLOW,
+);
+
+test(
+  'whatever is asked of a seam, the result is sound and the waist stays, or it is refused',
+  () => {
+    let done = 0;
+    fc.assert(
+      fc.property(patternIn, across, (before, what) => {
+        const result = attempted(before, what);
+        if (!result) return;
+        done += 1;
+        expectSound(before, result.pattern);
+        const [old, now] = [before.panels[0]!, result.pattern.panels[0]!];
+        expect(findLevel(now, 'waist')!.y).toBeCloseTo(findLevel(old, 'waist')!.y, 9);
+      }),
+      { numRuns: 40 },
+    );
+    expect(done).toBeGreaterThan(15);
+  },
+  SLOW,
+);
