@@ -48,7 +48,7 @@ export const panelTexts = ({ pattern, panel, outline, lines, joints, hash }: Pan
     placed.push(block);
   };
   put(() => panelTitles(pattern, panel, hash, outline));
-  for (const edge of panel.edges) put(() => edgeNames(edge, pattern.units));
+  for (const edge of panel.edges) put(() => edgeNames(panel.gusset ? withinGusset(edge) : edge, pattern.units));
   for (const level of panel.levels) put(() => levelNames(level));
   return placed;
 };
@@ -71,6 +71,9 @@ const firstFree = (
 
 const edgeWords = (edge: Edge, units: Units): string =>
   edge.allowance === undefined ? edge.name : `${isolated(edge.name)} · ${width(edge.allowance, units)}`;
+
+/** On a small panel that bears its own name, a side is `front` or `back`. */
+const withinGusset = (edge: Edge): Edge => ({ ...edge, name: edge.name.split('-').at(-1)! });
 
 /** A width as it is set on a ruler: `15 mm`, `5/8 in`; one that is no whole 64th of an inch is given in full. */
 const width = (mm: number, units: Units): string => {

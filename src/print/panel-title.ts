@@ -6,6 +6,7 @@ import { blockAt, type TextBlock, type Words } from './text-block.ts';
 
 /** Sizes of the em in millimetres: capitals are about three quarters of it, so that they read at arm's length. */
 const NAME = 9;
+const GUSSET_NAME = 6;
 const CUT = 5.2;
 const NOTE = 3.4;
 /** Nothing is printed smaller than this, however narrow the panel. */
@@ -47,11 +48,12 @@ export function* panelTitles(
 }
 
 const wordsOf = (pattern: Pattern, panel: Panel, hash: string): Words[] => [
-  { text: panel.name, size: NAME, weight: 'bold' },
+  { text: panel.name, size: panel.gusset ? GUSSET_NAME : NAME, weight: 'bold' },
   { text: pattern.pieces === 'pairs' ? 'cut 2, mirrored' : 'cut 1', size: CUT, weight: 'regular' },
   { text: whichLine(panel), size: NOTE, weight: 'regular' },
   ...(panel.grain ? [] : [{ text: 'no grainline', size: NOTE, weight: 'regular' } as const]),
-  { text: pattern.name, size: NOTE, weight: 'regular' },
+  // A gusset is small: what it belongs to stands on every panel beside it.
+  ...(panel.gusset ? [] : [{ text: pattern.name, size: NOTE, weight: 'regular' } as const]),
   { text: `version ${hash.slice(0, 8)}`, size: NOTE, weight: 'regular' },
 ];
 
