@@ -4,7 +4,7 @@
  */
 
 import type { Point } from '../geometry/point.ts';
-import { cross, magnitude, plus, scaled, vectorTo, type Vector } from '../geometry/vector.ts';
+import { cross, plus, scaled, vectorTo, type Vector } from '../geometry/vector.ts';
 
 /** One side of the strip: a point of it and its direction, of whatever length stands for one unit of amount. */
 export interface Side {
@@ -25,8 +25,6 @@ export interface Fan {
   readonly shareAt: (p: Point) => Share | undefined;
   /** The direction of a line: the mean of the two sides' by its share. */
   readonly along: (u: number) => Vector;
-  /** How many millimetres at right angles to a side, at its point, make one unit of share. */
-  readonly across: { readonly front: number; readonly back: number };
   /** What `along` changes by, for each unit of share. */
   readonly opening: Vector;
 }
@@ -40,13 +38,8 @@ export const fanOfLines = (front: Side, back: Side, clockwise: 1 | -1): Fan => {
   const opening = plus(back.along, scaled(front.along, -1));
   const gradientOf = (v: Vector): Vector => ({ dx: -v.dy * clockwise, dy: v.dx * clockwise });
   const [toBack, toFront] = [gradientOf(front.along), scaled(gradientOf(back.along), -1)];
-  const farAcross = {
-    p: clockwise * cross(front.along, vectorTo(front.at, back.at)),
-    q: -clockwise * cross(back.along, vectorTo(back.at, front.at)),
-  };
   return {
     opening,
-    across: { front: farAcross.q / magnitude(front.along), back: farAcross.p / magnitude(back.along) },
     along: (u) => plus(front.along, scaled(opening, u)),
     shareAt: (at) => {
       const p = clockwise * cross(front.along, vectorTo(front.at, at));

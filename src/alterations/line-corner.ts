@@ -19,7 +19,7 @@ const outwardTangent = (seam: Path): Vector => tangentOn(seam.segments.at(-1)!, 
 
 /**
  * One end of the line on one panel: `edge` from its front end to its back end, `amount` outwards there, `slope` the change of the
- * amount for each millimetre across towards the back. Undefined where the line lies along its seam.
+ * amount for each unit of share. Undefined where the line lies along its seam.
  */
 export const lineCorner = (
   { fan, ...seams }: SlidCorners,
@@ -41,13 +41,12 @@ export const lineCorner = (
   if (rate <= 0) return undefined;
   const way = fan.along(end === 'front' ? 0 : 1);
   const still = plus(scaled(along, 1 / rate), scaled(fan.opening, amount));
-  const plain = slope * fan.across[end];
-  const angle = rise(scaled(plus(still, scaled(way, plain)), forward), is);
+  const angle = rise(scaled(plus(still, scaled(way, slope)), forward), is);
   return {
     turned: angle - rise(scaled(along, forward), was),
     slopeTurned: (by) => {
       const wanted = angle + by;
-      if (by === 0 || Math.abs(wanted) > STEEPEST) return plain;
+      if (by === 0 || Math.abs(wanted) > STEEPEST) return slope;
       const line = plus(scaled(inwards(is), Math.cos(wanted)), scaled(is, Math.sin(wanted)));
       return -cross(still, line) / cross(way, line);
     },

@@ -3,7 +3,8 @@
 import { pathLength } from '../geometry/arc-length.ts';
 import { monotoneBlend, type Knot } from '../geometry/monotone-blend.ts';
 import { reversePath } from '../geometry/reverse-path.ts';
-import { sidesOf, type PanelSides } from '../pattern/look-up.ts';
+import { chordAt } from '../pattern/chord.ts';
+import { findLevel, sidesOf, type PanelSides } from '../pattern/look-up.ts';
 import { SIDES, type Panel, type Side } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { lineCorner, type LineCorner } from './line-corner.ts';
@@ -44,12 +45,31 @@ interface Stop {
   readonly panels: readonly string[];
 }
 
-/** Where the edge passes seams, its panels laid end to end from the front. */
+/**
+ * How wide each panel counts: along the level nearest to the edge that all have, which redrawing the edge leaves alone, so that the opposite
+ * amounts fall at the same places; along the edge itself where there is no such level.
+ */
+const widthsOf = (laid: readonly Laid[], edge: 'top' | 'bottom'): number[] => {
+  const [first] = laid;
+  const levels = edge === 'top' ? first!.panel.levels : first!.panel.levels.toReversed();
+  for (const { name } of levels) {
+    const widths = laid.flatMap(({ panel }) => {
+      const level = findLevel(panel, name);
+      const chord = level && chordAt(panel, level.y);
+      return chord && chord.width > 0 ? [chord.width] : [];
+    });
+    if (widths.length === laid.length) return widths;
+  }
+  return laid.map(({ sides }) => pathLength(sides[edge].path));
+};
+
+/** Where the edge passes seams, its panels laid side by side from the front. */
 const stopsOf = (laid: readonly Laid[], edge: 'top' | 'bottom'): Stop[] => {
+  const widths = widthsOf(laid, edge);
   let at = 0;
   const stops: Stop[] = [{ seam: laid[0]!.sides.front.name, at, panels: [laid[0]!.panel.name] }];
   for (const [index, { panel, sides }] of laid.entries()) {
-    at += pathLength(sides[edge].path);
+    at += widths[index]!;
     const next = laid[index + 1];
     const mates = next?.sides.front.name === sides.back.name ? [next.panel.name] : [];
     stops.push({ seam: sides.back.name, at, panels: [panel.name, ...mates] });
@@ -75,31 +95,6 @@ const between = (from: number, to: number, first: number, last: number): AmountO
     return 6 * u * v * (to - from) + first * v * (v - 2 * u) + last * u * (u - 2 * v);
   },
 });
-
-/** Fritsch and Carlson's circle: a cubic whose two slopes lie in it, in lengths of its rise, never turns back. */
-const REACH = 3;
-
-/**
- * The slopes for each millimetre across, pulled in where a panel that spreads or narrows would have them turn back. A seam has one
- * slope for both of its panels, so that the line gets no corner there.
- */
-const steadySlopes = (
-  raised: readonly number[],
-  slopes: readonly number[],
-  across: readonly { readonly front: number; readonly back: number }[],
-): number[] => {
-  const steady = slopes.slice();
-  for (const [index, { front, back }] of across.entries()) {
-    const rise = raised[index + 1]! - raised[index]!;
-    const reach =
-      rise === 0 ? Infinity : Math.hypot(steady[index]! * front, steady[index + 1]! * back) / Math.abs(rise);
-    if (reach <= REACH) continue;
-    const part = rise === 0 ? 0 : REACH / reach;
-    steady[index]! *= part;
-    steady[index + 1]! *= part;
-  }
-  return steady;
-};
 
 interface PanelCorners {
   readonly front?: LineCorner | undefined;
@@ -128,18 +123,13 @@ const planSide = (laid: readonly Laid[], what: RedrawEdge, named: ReadonlyMap<st
     front: outward * raised[index]! || 0,
     back: outward * raised[index + 1]! || 0,
   });
-  const slid = laid.map(({ panel }, index) => slideCorners(panel, what.edge, endsOf(index)));
-  const slopes = steadySlopes(
-    raised,
-    stops.map(({ at }) => blend.slope(at)),
-    slid.map((corners) => (typeof corners === 'string' ? { front: 0, back: 0 } : corners.fan.across)),
-  );
-  const corners = laid.map(({ sides }, index): PanelCorners => {
-    const own = slid[index]!;
-    if (typeof own === 'string') return {};
+  const corners = laid.map(({ panel, sides }, index): PanelCorners => {
+    const slid = slideCorners(panel, what.edge, endsOf(index));
+    if (typeof slid === 'string') return {};
     const path = what.edge === 'top' ? sides.top.path : reversePath(sides.bottom.path);
+    const wide = stops[index + 1]!.at - stops[index]!.at;
     const corner = (end: 'front' | 'back', stop: number): LineCorner | undefined =>
-      lineCorner(own, what.edge, end, path, outward * raised[stop]!, outward * slopes[stop]!);
+      lineCorner(slid, what.edge, end, path, outward * raised[stop]!, outward * blend.slope(stops[stop]!.at) * wide);
     return { front: corner('front', index), back: corner('back', index + 1) };
   });
   const turns = stops.map((_, stop) => evenTurn([corners[stop - 1]?.back, corners[stop]?.front]));
@@ -165,7 +155,7 @@ const planSide = (laid: readonly Laid[], what: RedrawEdge, named: ReadonlyMap<st
 };
 
 /**
- * The amounts at all seams and along every panel's edge: those of the named seams exactly, blended between them over the length of the edge
+ * The amounts at all seams and along every panel's edge: those of the named seams exactly, blended between them over the widths of the panels
  * without a peak or a dip of its own, flat at its two ends. Left and right are laid out each for itself; gussets are passed over.
  */
 export const planEdge = (pattern: Pattern, what: RedrawEdge): EdgePlan => {

@@ -28,8 +28,7 @@ export const redrawEdge = defineCommand({
   ],
   notes: [
     'A positive amount is up and a negative one down, for a top and for a bottom: raising a bottom makes the seams shorter. Each is measured along the seam, and both edges of a seam change alike.',
-    'Between the named seams the amounts are blended over the length of the edge, without a peak or a dip and without a corner at any seam. Where centre front or centre back is not named nothing moves there; name a seam with 0mm to keep what lies beyond it.',
-    'At centre front and centre back the line keeps its angle.',
+    'Between the named seams the amounts are blended over the widths of the panels, none beyond those asked for; across every seam the line keeps its angle, so that no peak or dip comes. Where centre front or centre back is not named nothing moves there: --at side=0mm keeps all that lies before the side as well.',
   ],
   declare: (commander) =>
     commander

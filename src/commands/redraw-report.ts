@@ -74,14 +74,20 @@ const heldEnds = (seams: readonly RaisedSeam[], units: Units): string[] => {
   return [...new Set(held)];
 };
 
-/** Seams of one amount together: `raised 10.00 mm at side`. */
+/** Seams of one amount together: `raised 4.00 mm at side, 10.00 mm at blade, lowered 6.00 mm at cb`. */
 const moves = (seams: readonly RaisedSeam[], units: Units): string[] => {
-  const groups = new Map<string, Set<string>>();
+  const names = new Map<string, Set<string>>();
+  const ways = new Map<string, string>();
   for (const { seam, raised } of seams) {
-    const text = `${raised > 0 ? 'raised' : 'lowered'} ${formatLength(Math.abs(raised), units)}`;
-    groups.set(text, (groups.get(text) ?? new Set()).add(seam));
+    const text = formatLength(raised, units);
+    names.set(text, (names.get(text) ?? new Set()).add(seam));
+    ways.set(text, raised > 0 ? 'raised' : 'lowered');
   }
-  return [...groups].map(([text, names]) => `${text} at ${listed([...names])}`);
+  return [...names].map(([text, at], index) => {
+    const way = ways.get(text)!;
+    const said = index > 0 && way === [...ways.values()][index - 1];
+    return `${said ? '' : `${way} `}${text.replaceAll('-', '')} at ${listed([...at])}`;
+  });
 };
 
 /** `Top lowered 12.70 mm at cb, blended to nothing at side.` */
