@@ -21,7 +21,8 @@ const mirroredArt = (art: string): string => `<g transform="scale(-1,1)">${art.r
 
 /** The left panel is the pair's as it was drawn, to the character; the right one is its mirror image. */
 const onSide = (panel: Panel, side: Side): Panel => {
-  const own = { ...panel, name: nameOn(panel.name, side), side };
+  const slits = panel.slits?.map((slit) => ({ ...slit, gusset: nameOn(slit.gusset, side) }));
+  const own = { ...panel, name: nameOn(panel.name, side), side, ...(slits ? { slits } : {}) };
   if (side === 'left') return own;
   return {
     ...own,
@@ -32,7 +33,8 @@ const onSide = (panel: Panel, side: Side): Panel => {
 
 /**
  * Makes each panel of a half pattern two, one for the wearer's left and one, mirrored exactly, for the right, so that they can be altered
- * apart. Edges and levels keep their names: a seam of both sides is still called by one name. No girth changes.
+ * apart. Edges and levels keep their names: a seam of both sides is still called by one name;
+ * a gusset goes with its side. No girth changes.
  *
  * @throws usage where left and right are separate already.
  */
