@@ -18,7 +18,13 @@ const FROM: Readonly<Record<LevelSource['source'], string>> = { this: 'this', ot
 
 const tableOf = ({ girth, levels }: SpliceChange, units: Units): string =>
   tableText(
-    [`in ${units === 'in' ? 'inches' : 'mm'}`, 'from', 'girth of this', 'of other', 'now'],
+    [
+      `in ${units === 'in' ? 'inches' : 'mm'}`,
+      'from',
+      girth[0]?.side === undefined ? 'girth of this' : `${girth[0].side} half of this`,
+      'of other',
+      'now',
+    ],
     girth.map(({ level, before, after }, at) => {
       const { source, other } = levels[at]!;
       return [

@@ -4,6 +4,7 @@ import { moveSeams } from '../../src/alterations/move-seams.ts';
 import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
 import { splice, type Splice, type Spliced } from '../../src/alterations/splice.ts';
 import { StaywrightError } from '../../src/errors.ts';
+import { pointOn } from '../../src/geometry/evaluate.ts';
 import { crossHorizontal } from '../../src/geometry/intersect.ts';
 import { lengthTo } from '../../src/geometry/arc-length.ts';
 import { nearestPoint } from '../../src/geometry/nearest-point.ts';
@@ -143,6 +144,27 @@ test('a blend in which heights would fold is refused with a longer one that work
   expect(() => splice(mine, larger(other), above('underbust', longer, 10), 'other')).not.toThrow();
 });
 
+test('up and back again leaves a curved panel as it was outside the blend', () => {
+  const mine = patternOf(withNotches(grained(curvedPanel())));
+  const up = splice(mine, larger(mine), above('waist', 50), 'other').pattern;
+  const back = splice(up, mine, above('waist', 50), 'other').pattern;
+  expectSound(up, back);
+  const [top, cb, bottom, cf] = mine.panels[0]!.edges;
+  const [topNow, cbNow, bottomNow, cfNow] = back.panels[0]!.edges;
+  expect(topNow!.path).toEqual(top!.path);
+  expect(bottomNow).toBe(bottom);
+  for (const [was, is] of [[cb, cbNow] as const, [cf, cfNow] as const]) {
+    const outside = is!.path.segments.filter(({ start, end }) =>
+      [start, end].every(({ y }) => y < -49.999 || y > -0.001),
+    );
+    expect(outside).toHaveLength(2);
+    for (const segment of outside) {
+      for (const t of [0, 0.3, 0.7, 1])
+        expect(nearestPoint(was!.path, pointOn(segment, t)).distance).toBeLessThan(0.0005);
+    }
+  }
+});
+
 test('a whole half pattern is spliced panel by panel, its mates alike', () => {
   const mine = halfPattern();
   const seams = ['cf', 'front-side', 'side', 'side-back', 'cb'];
@@ -246,15 +268,27 @@ const what: fc.Arbitrary<Splice> = fc.oneof(
     })),
 );
 
+/** Its levels that many millimetres lower, one by one from the top; the waist stays. */
+const withLevelsLower = (panel: Panel, lower: readonly number[]): Panel => ({
+  ...panel,
+  levels: panel.levels.map((level, i) => {
+    const y = level.name === 'waist' ? level.y : level.y + lower[i]!;
+    const { fromX, toX } = chordAt(panel, y)!;
+    return { ...level, y, fromX, toX };
+  }),
+});
+
 const versions = fc
   .record({
     shape: fc.constantFrom(...allShapes),
     flip: fc.boolean(),
     amounts: fc.array(fc.integer({ min: -40, max: 90 }), { minLength: 3, maxLength: 3 }),
+    lower: fc.array(fc.integer({ min: -9, max: 9 }), { minLength: 5, maxLength: 5 }),
   })
-  .map(({ shape, flip, amounts: [bust, waist, hip] }) => {
+  .map(({ shape, flip, amounts: [bust, waist, hip], lower }) => {
     const mine = patternOf(withNotches(grained(flip ? mirrored(shape()) : shape())));
-    return { mine, other: larger(mine, { bust: bust! / 10, waist: waist! / 10, hip: hip! / 10 }) };
+    const other = larger(mine, { bust: bust! / 10, waist: waist! / 10, hip: hip! / 10 });
+    return { mine, other: { ...other, panels: other.panels.map((panel) => withLevelsLower(panel, lower)) } };
   });
 
 /** The outcome, or undefined where it was refused; anything else that is thrown is a bug. */
