@@ -73,7 +73,8 @@ const seamStart = (panel: Panel, path: Path, { seam, below, length }: GussetPlac
     const whole = pathLength(path);
     if (length! < whole) return locationAtLength(path, whole - length!);
     const where = `panel ${panel.name}, seam ${seam}`;
-    return refuse('impossible', `is shorter than the opening: a gusset ends below the top of its seam`, where);
+    const hint = 'a gusset ends below the top of its seam: give a shorter --length';
+    return refuse('impossible', 'is shorter than the opening', where, hint);
   }
   const y = levelY(panel, below);
   const [crossing] = crossHorizontal(path, y);

@@ -94,7 +94,7 @@ const refuseShape = (pattern: Pattern, measures: GussetMeasures): StaywrightErro
   const most = largestAmount(width, pattern.units, (tried) => gussetShape({ ...measures, width: tried }) !== undefined);
   return new StaywrightError('impossible', `${show(width)} is wider than the two sides together`, {
     where: '--width',
-    hint: most ? `the largest width that closes is just under ${most.text}` : 'no width closes there',
+    hint: most ? `the largest width that closes is ${most.text}` : 'no width closes there',
   });
 };
 

@@ -43,7 +43,7 @@ const placesOf = (panels: readonly Panel[]): LabelPlace[] => {
   for (const size of SIZES) {
     const places = panels.map((panel, at) => placeIn(panel, rooms[at]!, size));
     if (places.every((place) => place !== undefined) || size === SIZES.at(-1)) {
-      return places.map((place, at) => place ?? middleOf(rooms[at]![0]!, size));
+      return places.map((place, at) => place ?? middleOf(rooms[at]![0]!, size, panels[at]!.gusset !== undefined));
     }
   }
   return [];
@@ -100,9 +100,9 @@ const widestGap = ({ grain }: Panel, outline: Path, top: number, bottom: number)
   return leftOf - left > right - rightOf ? [left, Math.min(leftOf, right)] : [Math.max(rightOf, left), right];
 };
 
-const middleOf = ({ outline, top, bottom }: Room, size: number): LabelPlace => {
+const middleOf = ({ outline, top, bottom }: Room, size: number, upright: boolean): LabelPlace => {
   const { minX, maxX } = pathBox(outline);
-  return placedAt((minX + maxX) / 2, (top + bottom) / 2, size, false);
+  return placedAt((minX + maxX) / 2, (top + bottom) / 2, size, upright);
 };
 
 const placedAt = (x: number, y: number, size: number, upright: boolean): LabelPlace => {
