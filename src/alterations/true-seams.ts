@@ -68,7 +68,9 @@ const slid = (panel: Panel, grown: readonly { readonly side: 'front' | 'back'; r
   });
   let now = panel;
   for (const corner of CORNER_EDGES) {
-    const done = slideEdge(now, corner, ends(corner));
+    const { front, back } = ends(corner);
+    if (front === 0 && back === 0) continue;
+    const done = slideEdge(now, corner, { front, back });
     if (typeof done === 'string') throw refuse(panel.name, done);
     now = done;
   }
@@ -177,7 +179,11 @@ const truedSeam = (
     growth: grown[at]!.growth,
     notches: moved.filter(({ panel }) => panel.name === after.edges[at].panel.name),
   });
-  const bends = CORNER_EDGES.map((corner) => ({ corner, before: before.excess[corner], after: after.excess[corner] }));
+  const bends = before.corners.map((corner) => ({
+    corner,
+    before: before.excess[corner],
+    after: after.excess[corner],
+  }));
   return {
     seam: seamWords(before.seam),
     from: before.from,

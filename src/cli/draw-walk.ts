@@ -8,7 +8,6 @@ import { bendWords } from '../pattern/meeting-findings.ts';
 import type { Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 import {
-  CORNER_EDGES,
   differenceAlong,
   partsOf,
   SMOOTH_ACROSS,
@@ -53,12 +52,14 @@ const edgeMarkup = (panel: Panel, walk: SeamWalk, at: 0 | 1, within: number, uni
     if (Math.abs(by) <= within) return [];
     return write(mine.notch.inner, [`mate is ${formatLength(Math.abs(by), units)} ${by > 0 ? 'higher' : 'lower'}`]);
   });
-  const bends = CORNER_EDGES.filter((corner) => Math.abs(walk.excess[corner]) > SMOOTH_ACROSS).flatMap((corner) => {
-    const end = endAt(edge, corner);
-    const row = edge.side === 'back' ? 0 : 1;
-    const y = end.y + (corner === 'top' ? row + 1 : row - 4) * LEADING;
-    return write({ x: end.x, y }, [bendWords(walk.excess[corner])]);
-  });
+  const bends = walk.corners
+    .filter((corner) => Math.abs(walk.excess[corner]) > SMOOTH_ACROSS)
+    .flatMap((corner) => {
+      const end = endAt(edge, corner);
+      const row = edge.side === 'back' ? 0 : 1;
+      const y = end.y + (corner === 'top' ? row + 1 : row - 4) * LEADING;
+      return write({ x: end.x, y }, [bendWords(walk.excess[corner])]);
+    });
   return [...lengths, ...notches, ...bends].join('');
 };
 

@@ -17,7 +17,7 @@ export const check = defineCommand({
     },
   ],
   notes: [
-    'Looks for outlines that are open or cross themselves, missing levels, seams whose two edges differ by more than 1.5 mm, notches off their edge, and panels so small or large that the scale must be wrong.',
+    'Looks for outlines that are open or cross themselves, missing levels, seams whose two edges or notches differ by more than 1.5 mm, notches off their edge, and panels so small or large that the scale must be wrong.',
     'Exit code 0: nothing is wrong; 1: something was found; 2: the sheet could not be read.',
   ],
   declare: (commander) => commander,

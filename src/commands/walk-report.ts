@@ -51,7 +51,7 @@ const lengthsTable = (walks: readonly SeamWalk[], within: number, units: Units):
 const textOf = ({ walks, alone, lengths, notches, bends, notes }: WalkReport, within: number, units: Units): string => {
   const table = walks.length === 0 ? [] : [lengthsTable(walks, within, units)];
   const across = walks.flatMap((walk) =>
-    CORNER_EDGES.map((corner) => `${seamWords(walk.seam)}, ${corner}: ${anglesWords(walk, corner)}\n`),
+    walk.corners.map((corner) => `${seamWords(walk.seam)}, ${corner}: ${anglesWords(walk, corner)}\n`),
   );
   const met = walks.flatMap((walk) => meetingLine(walk, units));
   const told = [...lengths, ...notches, ...bends, ...notes].map(({ where, message }) => `${where}: ${message}\n`);
@@ -107,8 +107,9 @@ const jsonOf = ({ walks, alone, lengths, notches, bends, notes }: WalkReport, wi
       const [one, other] = [walk.edges[0].notches[a]!.up, walk.edges[1].notches[b]!.up];
       return { one_mm: one, other_mm: other, apart_mm: Math.abs(one - other) };
     }),
-    top_sum_degrees: degreesOf(walk.excess.top) + 180,
-    bottom_sum_degrees: degreesOf(walk.excess.bottom) + 180,
+    ...Object.fromEntries(
+      walk.corners.map((corner) => [`${corner}_sum_degrees`, degreesOf(walk.excess[corner]) + 180]),
+    ),
   })),
   alone,
   findings: [...lengths, ...notches, ...bends, ...notes],

@@ -40,7 +40,7 @@ export const walk = (pattern: Pattern, seams: readonly string[], within = TRUE_W
   const bends = walks.flatMap((each) => bendFindings(each, SMOOTH_ACROSS));
   return {
     walks,
-    alone: asked.filter(({ edges }) => edges.length === 1).map(seamWords),
+    alone: asked.filter(({ edges }) => edges.length === 1 && edges[0]!.panel.gusset === undefined).map(seamWords),
     lengths: walks.flatMap((each) =>
       differencesOf(each, within).map((difference) => differenceFinding(difference, pattern.units)),
     ),

@@ -5,11 +5,12 @@ import { checkOutline } from './check-outline.ts';
 import type { Finding } from './finding.ts';
 import { allGussetFindings } from './gusset-findings.ts';
 import { mateFindings } from './mates.ts';
+import { meetingFindings } from './meeting-findings.ts';
 import type { Pattern } from './pattern.ts';
 
 /**
  * Everything that can be wrong with a pattern, each with its place and its cure: first names, then each panel's outline and marks, then
- * allowances, then seams whose two edges do not match and gussets that do not fit. Marks of a panel whose outline is broken are not looked at.
+ * allowances, then seams whose two edges or notches do not match and gussets that do not fit. Marks of a panel whose outline is broken are not looked at.
  */
 export const checkPattern = (pattern: Pattern): Finding[] => {
   if (pattern.panels.length === 0) {
@@ -28,7 +29,7 @@ export const checkPattern = (pattern: Pattern): Finding[] => {
     ...checkNames(pattern),
     ...shapes,
     ...(broken ? [] : checkAllowances(pattern)),
-    ...(comparable ? mateFindings(pattern) : []),
+    ...(comparable ? [...mateFindings(pattern), ...meetingFindings(pattern)] : []),
     ...(broken ? [] : allGussetFindings(pattern)),
   ];
 };

@@ -3,8 +3,9 @@
 import type { Finding } from './finding.ts';
 import { formatLength } from './format-length.ts';
 import { seamWords } from './look-up.ts';
-import type { Units } from './pattern.ts';
-import { CORNER_EDGES, DRAWN_POINT, type CornerEdge, type PlacedNotch, type SeamWalk } from './seam-walk.ts';
+import { MATES_DIFFER } from './mates.ts';
+import type { Pattern, Units } from './pattern.ts';
+import { DRAWN_POINT, seamWalks, type CornerEdge, type PlacedNotch, type SeamWalk } from './seam-walk.ts';
 
 /** Angles as reports show them. */
 export const degreesOf = (radians: number): number => (radians * 180) / Math.PI;
@@ -62,4 +63,11 @@ const cornerFinding = ({ seam, excess }: SeamWalk, corner: CornerEdge): Finding 
 
 /** A warning where a top or bottom edge bends by more than `most` radians across the seam; from DRAWN_POINT on only a note. */
 export const bendFindings = (walk: SeamWalk, most: number): Finding[] =>
-  CORNER_EDGES.filter((corner) => Math.abs(walk.excess[corner]) > most).map((corner) => cornerFinding(walk, corner));
+  walk.corners.filter((corner) => Math.abs(walk.excess[corner]) > most).map((corner) => cornerFinding(walk, corner));
+
+/**
+ * What is wrong with the notches of seams: pairs more than 1.5 mm apart. Single notches and bends are no fault of a sheet: they may be
+ * meant, and walking the seams tells them.
+ */
+export const meetingFindings = (pattern: Pattern): Finding[] =>
+  seamWalks(pattern).flatMap((walk) => notchesApart(walk, MATES_DIFFER, pattern.units));

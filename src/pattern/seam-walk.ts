@@ -7,10 +7,11 @@ import { lengthTo, pathLength } from '../geometry/arc-length.ts';
 import { crossHorizontal } from '../geometry/intersect.ts';
 import { nearestPoint } from '../geometry/nearest-point.ts';
 import { pathEnd, pathStart } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
 import { insideAngle } from './inside-angle.ts';
-import { findLevel, sewnSeams, type SeamEdge, type SewnSeam } from './look-up.ts';
+import { findLevel, sewnSeams, sidesOf, type SeamEdge, type SewnSeam } from './look-up.ts';
 import { pairNotches, type Pairing } from './pair-notches.ts';
-import type { Notch } from './panel.ts';
+import type { Notch, Slit } from './panel.ts';
 import type { Pattern } from './pattern.ts';
 
 /** More than this off a straight line across the seam was drawn on purpose, like the point of a sweetheart top. Radians: 30 degrees. */
@@ -50,6 +51,10 @@ export interface SeamWalk {
   /** Where the two edges are laid together to be walked. */
   readonly from: 'waist' | CornerEdge;
   readonly edges: readonly [WalkedEdge, WalkedEdge];
+  /** A gusset is set into the seam: below its point the two edges are sewn to the gusset, not to each other. */
+  readonly isOpen: boolean;
+  /** Where top and bottom edges run on across the seam. */
+  readonly corners: readonly CornerEdge[];
   readonly pairing: Pairing;
   /**
    * By how much the inside angles at the top and at the bottom sum to more than half a turn, in radians: positive where the line
@@ -80,13 +85,18 @@ const angleAt = ({ panel, edge, side }: SeamEdge, corner: CornerEdge): number =>
     : insideAngle(edge.path, other.path);
 };
 
+/** Where a gusset is set into the seam: what lies below it is sewn to the gusset. */
+const openingOn = ({ panel, edge }: SeamEdge): Slit | undefined => panel.slits?.find((slit) => slit.edge === edge.name);
+
 const walkEdge = (seamEdge: SeamEdge, from: SeamWalk['from']): WalkedEdge => {
   const { panel, edge, side } = seamEdge;
   const whole = pathLength(edge.path);
   const waist = from === 'waist' ? waistAlong(seamEdge)! : undefined;
   const fromStart = waist === undefined ? undefined : { start: waist, end: whole - waist };
   const matched = waist ?? ((from === 'top') === (side === 'back') ? 0 : whole);
-  const up = side === 'back' ? -1 : 1;
+  const upTo = (at: Point): number =>
+    (lengthTo(edge.path, nearestPoint(edge.path, at).location) - matched) * (side === 'back' ? -1 : 1);
+  const opening = openingOn(seamEdge);
   return {
     ...seamEdge,
     whole,
@@ -95,18 +105,18 @@ const walkEdge = (seamEdge: SeamEdge, from: SeamWalk['from']): WalkedEdge => {
     matched,
     notches: panel.notches
       .filter((notch) => notch.edge === edge.name)
-      .map((notch) => ({
-        notch,
-        up: up * (lengthTo(edge.path, nearestPoint(edge.path, notch.at).location) - matched),
-      })),
+      .map((notch) => ({ notch, up: upTo(notch.at) }))
+      .filter((notch) => opening === undefined || notch.up > upTo(opening.at)),
     angles: { top: angleAt(seamEdge, 'top'), bottom: angleAt(seamEdge, 'bottom') },
   };
 };
 
-/** The two edges of a seam walked along each other; undefined for a seam of one edge, or of more than two. */
+/** The two edges of a seam walked along each other; undefined for a seam of one edge or of more than two, and for a side of a gusset. */
 export const seamWalk = (seam: SewnSeam): SeamWalk | undefined => {
   const [first, second, ...more] = seam.edges;
   if (!first || !second || more.length > 0) return undefined;
+  if (seam.edges.some(({ panel }) => !sidesOf(panel))) return undefined;
+  const isOpen = seam.edges.some((seamEdge) => openingOn(seamEdge) !== undefined);
   const crosses = [first, second].every((seamEdge) => waistAlong(seamEdge) !== undefined);
   const from = crosses ? 'waist' : endNearWaist(first);
   const [one, other] = [walkEdge(first, from), walkEdge(second, from)];
@@ -116,6 +126,8 @@ export const seamWalk = (seam: SewnSeam): SeamWalk | undefined => {
     seam,
     from,
     edges: [one, other],
+    isOpen,
+    corners: isOpen ? ['top'] : CORNER_EDGES,
     pairing: pairNotches(places[0]!, places[1]!),
     excess: { top: excess('top'), bottom: excess('bottom') },
   };
@@ -125,8 +137,11 @@ export const seamWalk = (seam: SewnSeam): SeamWalk | undefined => {
 export const seamWalks = (pattern: Pattern): readonly SeamWalk[] =>
   sewnSeams(pattern).flatMap((seam) => seamWalk(seam) ?? []);
 
-/** The parts of a seam that can be compared: above and below the waist, or else the whole. */
-export const partsOf = ({ from }: SeamWalk): readonly SeamPart[] => (from === 'waist' ? ['above', 'below'] : ['whole']);
+/** The parts of a seam that can be compared: above and below the waist, or else the whole; of an open one only what lies above. */
+export const partsOf = ({ from, isOpen }: SeamWalk): readonly SeamPart[] => {
+  if (isOpen) return from === 'waist' ? ['above'] : [];
+  return from === 'waist' ? ['above', 'below'] : ['whole'];
+};
 
 /** By how much the first edge is longer than the second along a part of the seam, in millimetres. */
 export const differenceAlong = ({ edges: [one, other] }: SeamWalk, part: SeamPart): number => one[part]! - other[part]!;
@@ -135,5 +150,5 @@ export const differenceAlong = ({ edges: [one, other] }: SeamWalk, part: SeamPar
 export const differingParts = (walk: SeamWalk, most: number): readonly SeamPart[] => {
   const differ = (part: SeamPart): boolean => Math.abs(differenceAlong(walk, part)) > most;
   const parts = partsOf(walk).filter(differ);
-  return parts.length > 0 ? parts : (['whole'] as const).filter(differ);
+  return parts.length > 0 || walk.isOpen ? parts : (['whole'] as const).filter(differ);
 };

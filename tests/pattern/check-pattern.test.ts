@@ -6,6 +6,7 @@ import { scaling } from '../../src/geometry/matrix.ts';
 import { checkPattern } from '../../src/pattern/check-pattern.ts';
 import type { Edge, Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
+import { block, notched } from '../support/blocks.ts';
 import { allShapes, curvedPanel, halfPattern, patternOf, run, straightPanel } from '../support/shaped-panels.ts';
 
 /** The half pattern with one panel changed. */
@@ -204,6 +205,23 @@ describe('a seam', () => {
     const found = checkPattern(pattern);
     expect(found.map(({ kind }) => kind)).toEqual(['mates-differ']);
     expect(found[0]!.where).toBe('seam side, below the waist');
+  });
+
+  it('whose notches do not meet is told, by how far; a single notch and a bent top are none of its business', () => {
+    const pair = (up: number): Pattern =>
+      patternOf(
+        notched(block('front', ['cf', 'side'], [200, 215], 150), 'side', 100, -80),
+        notched(block('back', ['side', 'cb'], [215, 200], 150), 'side', up),
+      );
+    expect(checkPattern(pair(101.4))).toEqual([]);
+    expect(checkPattern(pair(103))).toMatchObject([
+      {
+        weight: 'warning',
+        kind: 'notches-apart',
+        where: 'seam side',
+        message: 'the notch 100.00 mm above the waist on front lies 3.00 mm below its mate on back',
+      },
+    ]);
   });
 
   it('is not compared on cutting lines, which is said', () => {
