@@ -13,7 +13,7 @@ export interface Side {
 }
 
 /** Which line a point lies on. */
-export interface Share {
+interface Share {
   /** 0 on the front side, 1 on the back side; beyond a side, less than 0 or more than 1. */
   readonly u: number;
   /** The change of `u` for each millimetre of `x` and `y`. */

@@ -22,7 +22,7 @@ export interface SeamOnLine {
   readonly panels: readonly string[];
 }
 
-export interface PanelPlan {
+interface PanelPlan {
   readonly ends: EdgeEnds;
   readonly amount: AmountOnEdge;
 }

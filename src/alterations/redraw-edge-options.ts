@@ -1,5 +1,5 @@
 /** How much the edge is raised at a seam: millimetres along the seam, positive upwards, negative downwards. */
-export interface AmountAtSeam {
+interface AmountAtSeam {
   readonly seam: string;
   readonly amount: number;
 }

@@ -59,6 +59,13 @@ describe('on a rectangle', () => {
     expect(tangentOn(path.segments.at(-1)!, 1).dy).toBeCloseTo(0, 9);
   });
 
+  test('it gets longer by what the integral of its own formula says', () => {
+    const parts = 2000;
+    const lengthOf = (u: number): number => Math.hypot(100, 12 * 6 * u * (1 - u)) / parts;
+    const length = Array.from({ length: parts }, (_, i) => lengthOf((i + 0.5) / parts)).reduce((sum, l) => sum + l, 0);
+    expect(pathLength(sides(slid(rectangle(), 'top', 0, 12)).top.path)).toBeCloseTo(length, 3);
+  });
+
   test('equal amounts move it straight up or down, and it stays one line', () => {
     expect(sides(slid(rectangle(), 'top', 5, 5)).top.path).toEqual({ segments: run([0, -205], [100, -205]) });
     expect(sides(slid(rectangle(), 'bottom', -5, -5)).bottom.path).toEqual({ segments: run([100, 95], [0, 95]) });
