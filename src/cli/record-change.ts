@@ -13,12 +13,7 @@ import { VERSION } from './version.ts';
  * The whole sheet with its new pattern and one line more in its record; `read` is absent where a plain drawing was read,
  * `other` present where parts came from another pattern.
  */
-export const recordChange = (
-  read: Sheet | undefined,
-  altered: Pattern,
-  command: string,
-  other?: Pattern,
-): Sheet => {
+export const recordChange = (read: Sheet | undefined, altered: Pattern, command: string, other?: Pattern): Sheet => {
   const before = read && wholeSheet(read);
   const after = wholePattern(altered, read?.aside);
   return {
