@@ -57,15 +57,15 @@ const raise = (before: Pattern, { levels, amount }: Asked): Done =>
 const lengthen = (before: Pattern, { from, to, amount }: Asked): Done =>
   changeLength(before, { between: [at(from.name, from.offset), at(to.name, to.offset)], amount, direction: 'longer' });
 
-/** Farther apart the 64-fold easing of a seam with too many passes may come; on all others a hundredth is never reached. */
+/** A seam that passes the same heights three times may need its fit eased to keep its nodes few; all others stay within a hundredth. */
 const bound = (before: Pattern): number => (before.panels[0]!.name === 'swinging' ? 0.2 : 0.01);
 
-const expectWidthsKept = (before: Pattern, after: Pattern): void => {
+/** How far the worst width at a level is off what it was. */
+const worstWidth = (before: Pattern, after: Pattern): number => {
   const [old, now] = [before.panels[0]!, after.panels[0]!];
-  for (const { name, y } of old.levels) {
-    const width = chordAt(now, findLevel(now, name)!.y)!.width;
-    expect(Math.abs(width - chordAt(old, y)!.width), name).toBeLessThan(bound(before));
-  }
+  return Math.max(
+    ...old.levels.map(({ name, y }) => Math.abs(chordAt(now, findLevel(now, name)!.y)!.width - chordAt(old, y)!.width)),
+  );
 };
 
 /** How far off the start the opposite ends; 0 for levels with an offset, which count from a level that may lie elsewhere now. */
@@ -95,7 +95,7 @@ test.each([
         if (!done) return;
         count += 1;
         expectSound(before, done.pattern);
-        expectWidthsKept(before, done.pattern);
+        expect(worstWidth(before, done.pattern)).toBeLessThan(bound(before));
         expect(
           farthestBack(before, done.pattern, (now) => alter(now, { ...what, amount: -what.amount }), what),
         ).toBeLessThan(bound(before));

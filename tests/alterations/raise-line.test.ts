@@ -117,6 +117,9 @@ test('the report says what the garment measures where the level lay', () => {
   expect(change.edges.map(({ edge }) => edge)).toEqual(['cb', 'cf']);
 });
 
+/** Where the side seam lies at a height. */
+const sideAt = (panel: Panel, y: number): number => crossHorizontal(edgeNamed(panel, 'side').path, y)[0]!.point.x;
+
 test('where no level lies beyond, the lowest top of all panels holds, so that neighbours move alike', () => {
   const tall = straightPanel('front', ['cf', 'side']);
   const low = panelOf({
@@ -130,7 +133,6 @@ test('where no level lies beyond, the lowest top of all panels holds, so that ne
   });
   const { pattern, change } = raiseLine(patternOf(tall, low), raise(6, ['bust']));
   expect(change.holds).toEqual({ above: 'top', below: 'underbust' });
-  const sideAt = (panel: Panel, y: number): number => crossHorizontal(edgeNamed(panel, 'side').path, y)[0]!.point.x;
   for (const [i, panel] of pattern.panels.entries()) {
     const old = [tall, low][i]!;
     for (const y of [-199, -192, -185]) expect(sideAt(panel, y)).toBeCloseTo(sideAt(old, y), 6);
@@ -161,14 +163,16 @@ test('notches in the part that moves go along with it, those beyond are the very
   }
 });
 
+/** The panel with one notch, at the bust on its side seam, drawn square to it. */
+const notched = (panel: Panel): Panel => {
+  const edge = edgeNamed(panel, 'side');
+  const place = { x: crossHorizontal(edge.path, -170)[0]!.point.x, y: -170 };
+  const { location } = nearestPoint(edge.path, place);
+  const square = leftNormal(tangentOn(edge.path.segments[location.segment]!, location.t));
+  return { ...panel, notches: [{ edge: 'side', at: place, inner: movePoint(place, scaled(square, -6)) }] };
+};
+
 test('a notch at the level goes exactly where the level goes, square to the seam as before, and meets its mate', () => {
-  const notched = (panel: Panel): Panel => {
-    const edge = edgeNamed(panel, 'side');
-    const at = { x: crossHorizontal(edge.path, -170)[0]!.point.x, y: -170 };
-    const { location } = nearestPoint(edge.path, at);
-    const square = leftNormal(tangentOn(edge.path.segments[location.segment]!, location.t));
-    return { ...panel, notches: [{ edge: 'side', at, inner: movePoint(at, scaled(square, -6)) }] };
-  };
   const front = notched(curvedPanel('front', ['cf', 'side']));
   const back = notched(mirrored(curvedPanel('back', ['side', 'cb'])));
   const before = patternOf(front, back);
@@ -253,20 +257,21 @@ test('panels that carry allowance or were never labelled are refused', () => {
   expect(refused(patternOf(panel, bare), raise(5))).toMatchObject({ code: 'input', where: 'panel straight' });
 });
 
+/** A panel without bust and underbust, up to a top at that height. */
+const short = (top: number): Panel =>
+  panelOf({
+    name: 'short',
+    seams: ['side', 'cb'],
+    top: run([0, top], [80, top]),
+    back: run([80, top], [100, 180]),
+    bottom: run([100, 180], [0, 180]),
+    front: run([0, 180], [0, top]),
+    levels: { waist: 0, 'high-hip': 80, hip: 150 },
+  });
+
 test('a panel that lacks the level stays if it lies beside the part that moves, and is refused if it reaches it', () => {
-  const short = (top: number): Panel =>
-    panelOf({
-      name: 'short',
-      seams: ['side', 'cb'],
-      top: run([0, top], [80, top]),
-      back: run([80, top], [100, 180]),
-      bottom: run([100, 180], [0, 180]),
-      front: run([0, 180], [0, top]),
-      levels: { waist: 0, 'high-hip': 80, hip: 150 },
-    });
   const front = straightPanel('front', ['cf', 'side']);
   const beside = raiseLine(patternOf(front, short(-90)), raise(10, ['bust'], ['underbust']));
-  expect(beside.pattern.panels[1]).toBe(beside.pattern.panels[1]);
   expect(topEdge(beside.pattern.panels[1]!).text).toBe('as drawn: top');
   expect(backEdge(beside.pattern.panels[1]!).text).toBe('as drawn: cb');
   expect(refused(patternOf(front, short(-150)), raise(10, ['bust']))).toMatchObject({

@@ -76,11 +76,12 @@ test('two amounts after each other are the one amount of both', () => {
   for (const y of heights) expect(moved(again, moved(up, y))).toBeCloseTo(moved(whole, y), 9);
 });
 
+const speed = (w: number): number => (w * (1 - w * w)) / 2;
+
 /** The same by small steps of the differential equation dw/dt = w (1 - w^2) / 2 over the time ln r (classic Runge-Kutta). */
 test('the stretch follows the equation that it is the solution of', () => {
   const [half, amount] = [50, 30];
   const ratio = (2 * half + amount) / (2 * half);
-  const speed = (w: number): number => (w * (1 - w * w)) / 2;
   const amounts = stretchBetween({ high: -half, centre: 0, low: half, still: 'centre' }, amount);
   for (const start of [-0.9, -0.3, 0.1, 0.5, 0.99]) {
     const [steps, time] = [200, Math.log(ratio)];

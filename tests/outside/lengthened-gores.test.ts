@@ -71,10 +71,12 @@ describe.each([25, 12.7, -20])('a gore lengthened by %d mm between two levels', 
   });
 });
 
+/** A fold of that depth between the two levels. */
+const fold = (panel: Panel, depth: number): Panel =>
+  changeLength(patternOf(panel), { between: [at('high-hip'), at('hip')], direction: 'shorter', amount: 2 * depth })
+    .pattern.panels[0]!;
+
 test('a fold takes up twice its depth: two folds of half the depth, one after the other, are one of the whole', () => {
-  const fold = (panel: Panel, depth: number): Panel =>
-    changeLength(patternOf(panel), { between: [at('high-hip'), at('hip')], direction: 'shorter', amount: 2 * depth })
-      .pattern.panels[0]!;
   const [once, twice] = [fold(gore(), 10), fold(fold(gore(), 5), 5)];
   expect(pathEnd(backEdge(once).path).y).toBeCloseTo(HEIGHT - 20, 9);
   expect(pathEnd(backEdge(twice).path).y).toBeCloseTo(HEIGHT - 20, 9);
@@ -101,10 +103,11 @@ test('a cylinder is longer by exactly the amount at every seam', () => {
   }
 });
 
+const widthOf = (y: number): number => 2 * (UPPER + ((LOWER - UPPER) * y) / HEIGHT);
+
 test('a level of a gore is raised with its chord: the cone is as wide 9 mm higher as it was at the level', () => {
   const before = gore();
   const after = raiseLine(patternOf(before), { levels: [at('high-hip')], amount: 9, hold: [] }).pattern.panels[0]!;
-  const widthOf = (y: number): number => 2 * (UPPER + ((LOWER - UPPER) * y) / HEIGHT);
   expect(chordAt(after, 71)!.width).toBeCloseTo(widthOf(80), 3);
   expect(chordAt(after, 0)!.width).toBeCloseTo(widthOf(0), 9);
   for (const y of [HEIGHT - 40, HEIGHT - 20, HEIGHT]) expect(chordAt(after, y)!.width).toBeCloseTo(widthOf(y), 6);
