@@ -36,7 +36,7 @@ export const walk = defineCommand({
   run: async (options, job) => {
     const { sheet, units, findings } = await readSheet(job);
     const within = options.tolerance === undefined ? TRUE_WITHIN : toleranceOf(options.tolerance);
-    const walked = walkSeams(sheet.pattern, parseNames(options.seam ?? [], '--seam'), within);
+    const walked = walkSeams({ ...sheet.pattern, units }, parseNames(options.seam ?? [], '--seam'), within);
     const drawn = drawWalk(sheet.pattern, walked, within, units);
     return {
       sheet,
