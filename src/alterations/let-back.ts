@@ -1,7 +1,7 @@
 /** The command that gives the waist its girth back after a slashing that changed it as well. */
 
 import { timesRound } from '../pattern/girth-at.ts';
-import { seamsOf, sidesOf, type Seam } from '../pattern/look-up.ts';
+import { seamsOf, sidesOf, type PanelSides, type Seam } from '../pattern/look-up.ts';
 import type { Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import type { GirthChange } from './shape-change.ts';
@@ -16,10 +16,11 @@ export interface LetBack {
 /** A waist changed by less than this round the body, in millimetres, is not worth a second command. */
 const WORTH_IT = 0.5;
 
-/** A seam that is sewn to a neighbour, whose line moves alike: the one towards the back before the one towards the front. */
-const seamToMove = (pattern: Pattern, panel: Panel): Seam | undefined => {
+/** The seam that was slashed; else one that is sewn to a neighbour, whose line moves alike: towards the back before towards the front. */
+const seamToMove = (pattern: Pattern, panel: Panel, from: keyof PanelSides): Seam | undefined => {
   const sides = sidesOf(panel)!;
   const seams = seamsOf(pattern);
+  if (from === 'front' || from === 'back') return seams.find(({ name }) => name === sides[from].name);
   const [back, front] = [sides.back, sides.front].map((edge) => seams.find(({ name }) => name === edge.name));
   return [back, front].find((seam) => seam !== undefined && seam.edges.length > 1) ?? back;
 };
@@ -31,11 +32,11 @@ const seamToMove = (pattern: Pattern, panel: Panel): Seam | undefined => {
 export const letBack = (
   pattern: Pattern,
   panel: Panel,
-  from: string,
+  from: keyof PanelSides,
   girth: readonly GirthChange[],
 ): LetBack | undefined => {
   const waist = girth.findIndex(({ level }) => level === 'waist');
-  const seam = seamToMove(pattern, panel);
+  const seam = seamToMove(pattern, panel, from);
   if (waist < 0 || seam === undefined) return undefined;
   const changed = girth[waist]!.after - girth[waist]!.before;
   if (Math.abs(changed) < WORTH_IT) return undefined;

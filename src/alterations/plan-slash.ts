@@ -14,7 +14,7 @@ import type { Slash } from './slash-options.ts';
 type Place = keyof PanelSides;
 
 /** The parts that are held: one, or the two on either side of a slash, which then turn or move half the way each. */
-export type Held = { readonly part: number } | { readonly bothSidesOf: number };
+type Held = { readonly part: number } | { readonly bothSidesOf: number };
 
 export interface SlashPlan {
   /** Slashes from top or bottom run down the panel, its parts following from front to back; from a seam across, from top to bottom. */

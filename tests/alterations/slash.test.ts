@@ -186,6 +186,8 @@ describe('parallel', () => {
   });
 });
 
+const notch = (of: Panel, edge: string): Point => of.notches.find((each) => each.edge === edge)!.at;
+
 describe('from a seam to the seam opposite', () => {
   const tuck = slashing({ from: 'cb', hinge: at('cf'), at: [at('waist')], spread: -6 });
 
@@ -211,7 +213,6 @@ describe('from a seam to the seam opposite', () => {
     expect(findLevel(panel, 'waist')!.y).toBe(0);
     expect(findLevel(panel, 'hip')!.y).toBe(150);
     expect(sidesOf(panel)!.bottom).toBe(sidesOf(before)!.bottom);
-    const notch = (of: Panel, edge: string) => of.notches.find((each) => each.edge === edge)!.at;
     expectAt(notch(panel, 'top'), turned(notch(before, 'top'), hinge, -angle));
     expect(notch(panel, 'bottom')).toEqual(notch(before, 'bottom'));
   });
@@ -273,13 +274,14 @@ test('a grainline stays; on a part that was overlapped away from under it, it go
   expect(panel.grain).toEqual({ from: point(75, -100), to: point(75, 100) });
 });
 
-describe('overlapping what was opened comes back', () => {
-  const back = (panel: Panel, what: Slash): number => {
-    const there = slash(patternOf(panel), { ...what, panel: panel.name }).pattern;
-    const again = slash(there, { ...what, panel: panel.name, spread: -what.spread }).pattern.panels[0]!;
-    return farthestApart(outlineOf(panel), outlineOf(again));
-  };
+/** How far the outline lies from the drawn one after a slashing and its opposite. */
+const thereAndBack = (panel: Panel, what: Slash): number => {
+  const there = slash(patternOf(panel), { ...what, panel: panel.name }).pattern;
+  const again = slash(there, { ...what, panel: panel.name, spread: -what.spread }).pattern.panels[0]!;
+  return farthestApart(outlineOf(panel), outlineOf(again));
+};
 
+describe('overlapping what was opened comes back', () => {
   test.each([
     ['box, hinged at a level', boxPanel(), slashing(), 0.05],
     ['box, right through to a hinge', boxPanel(), slashing({ hinge: at('top') }), 0.05],
@@ -295,12 +297,12 @@ describe('overlapping what was opened comes back', () => {
       0.1,
     ],
   ])('%s', (_, panel, what, within) => {
-    expect(back(panel, what)).toBeLessThan(within);
+    expect(thereAndBack(panel, what)).toBeLessThan(within);
   });
 
   test('opening what was overlapped cannot give back the drawing under the overlap, but nearly', () => {
-    expect(back(curvedPanel(), slashing({ spread: -4 }))).toBeLessThan(0.1);
-    expect(back(curvedPanel(), slashing({ spread: -4, lines: 3 }))).toBeLessThan(0.3);
+    expect(thereAndBack(curvedPanel(), slashing({ spread: -4 }))).toBeLessThan(0.1);
+    expect(thereAndBack(curvedPanel(), slashing({ spread: -4, lines: 3 }))).toBeLessThan(0.3);
   });
 });
 
