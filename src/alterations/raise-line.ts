@@ -6,7 +6,7 @@ import { formatLength } from '../pattern/format-length.ts';
 import { timesRound } from '../pattern/girth-at.ts';
 import { findLevel } from '../pattern/look-up.ts';
 import type { Panel } from '../pattern/panel.ts';
-import type { Pattern } from '../pattern/pattern.ts';
+import type { Pattern, Units } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
 import { alterationFindings, alterPanels, isTrouble, type RedrawCutting, type Trouble } from './alter-panels.ts';
 import { levelHeights, refuseNoLength, tooNear, type LevelHeight } from './level-heights.ts';
@@ -69,6 +69,28 @@ const attempt = (
     redrawCutting,
   );
 
+/** A part that keeps less of its length than this shows where the seams begin to move. */
+const SQUEEZED = 2 / 3;
+
+/** One note where the part between a hold and the levels is squeezed so much that its seams bend quickly, as on the first panel. */
+const squeezeFindings = ({ levels, holds, zones }: RaisePlan, amount: number, units: Units): Finding[] => {
+  const [zone] = zones.values();
+  if (zone === undefined) return [];
+  const [level, hold] = amount > 0 ? [levels[0]!, holds.above] : [levels.at(-1)!, holds.below];
+  const room = amount > 0 ? zone.levels[0]! - zone.above : zone.below - zone.levels.at(-1)!;
+  const left = room - Math.abs(amount);
+  if (left >= room * SQUEEZED) return [];
+  return [
+    {
+      weight: 'note',
+      kind: 'squeezed',
+      where: `between ${hold} and ${level}`,
+      message: `${formatLength(left, units)} is left of ${formatLength(room, units)}, so the seams bend quickly there`,
+      cure: 'look at the seams; --hold with a level farther off spreads it over more of them',
+    },
+  ];
+};
+
 /** Round the body along the line on which a level lay before, or undefined where a panel does not reach it. */
 const roundOldLine = (pattern: Pattern, before: Pattern, level: string): number | undefined => {
   let drawn = 0;
@@ -114,6 +136,6 @@ export const raiseLine = (pattern: Pattern, what: RaiseLine, redrawCutting?: Red
       }),
       ...shapeChange(pattern, raised),
     },
-    findings: alterationFindings(pattern, raised),
+    findings: [...squeezeFindings(plan, what.amount, pattern.units), ...alterationFindings(pattern, raised)],
   };
 };

@@ -1,8 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { changeLength, type ChangeLength } from '../../src/alterations/change-length.ts';
+import { setGusset } from '../../src/alterations/gusset.ts';
+import { raiseLine } from '../../src/alterations/raise-line.ts';
 import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
 import { pathLength } from '../../src/geometry/arc-length.ts';
 import { tangentOn } from '../../src/geometry/evaluate.ts';
+import { pathStart } from '../../src/geometry/path.ts';
 import { distance } from '../../src/geometry/point.ts';
 import { translatePath } from '../../src/geometry/transform-path.ts';
 import { chordAt } from '../../src/pattern/chord.ts';
@@ -244,4 +247,51 @@ test('levels beyond all panels change nothing, which is refused; a panel that ca
   const short = { ...panel, name: 'short', levels: panel.levels.filter(({ name }) => name !== 'bust') };
   expect(refused(patternOf(panel, short), longer(5))).toMatchObject({ code: 'usage', where: 'panel short' });
   expect(findLevel(short, 'bust')).toBeUndefined();
+});
+
+const gussetOf = (pattern: Pattern): Panel => pattern.panels.find(({ gusset }) => gusset !== undefined)!;
+
+describe('with a gusset in the side seam below the high hip', () => {
+  const pair = patternOf(straightPanel('front', ['cf', 'side']), straightPanel('back', ['side', 'cb']));
+  const place = { kind: 'seam', seam: 'side', below: at('high-hip') } as const;
+  const { pattern: before } = setGusset(pair, { place, width: 40, sides: 'straight' });
+
+  test('length put in above it carries it away from the waist as it is, with its reinforcement points', () => {
+    const { pattern } = changeLength(before, longer(15, 'waist', 'high-hip'));
+    const [was, is] = [gussetOf(before), gussetOf(pattern)];
+    expect(is.gusset).toEqual(was.gusset);
+    for (const [i, edge] of is.edges.entries()) {
+      expect(farthestApart(edge.path, translatePath(was.edges[i]!.path, { dx: 0, dy: 15 }))).toBeLessThan(1e-9);
+    }
+    for (const [i, panel] of pattern.panels.entries()) {
+      for (const [j, slit] of (panel.slits ?? []).entries()) {
+        expect(slit.at.y).toBeCloseTo(before.panels[i]!.slits![j]!.at.y + 15, 9);
+      }
+    }
+    expect(pattern.panels.filter(({ slits }) => slits !== undefined)).toHaveLength(2);
+  });
+
+  test('length put in beside it makes it longer with the opening, to half a millimetre', () => {
+    const { pattern } = changeLength(before, longer(15, 'high-hip', 'hip'));
+    const grown = gussetOf(pattern).edges.map(
+      (edge, i) => pathLength(edge.path) - pathLength(gussetOf(before).edges[i]!.path),
+    );
+    const sides = grown.filter((by) => by > 1);
+    expect(sides).toHaveLength(2);
+    for (const by of sides) expect(Math.abs(by - 15)).toBeLessThan(0.5);
+  });
+
+  test('a level raised above it leaves it as it is', () => {
+    const { pattern } = raiseLine(before, { levels: [at('waist')], amount: 9, hold: [] });
+    expect(gussetOf(pattern)).toBe(gussetOf(before));
+  });
+
+  test('a level raised beside it moves its sides with the seams, and the opening', () => {
+    const { pattern } = raiseLine(before, { levels: [at('high-hip')], amount: 9, hold: [at('waist'), at('bottom')] });
+    expect(pathStart(gussetOf(pattern).edges[0]!.path).y).toBeCloseTo(
+      pathStart(gussetOf(before).edges[0]!.path).y - 9,
+      2,
+    );
+    expect(pattern.panels[0]!.slits![0]!.at.y).toBeCloseTo(71, 9);
+  });
 });

@@ -148,7 +148,7 @@ test('where no level lies beyond, the lowest top of all panels holds, so that ne
 
 test('notches in the part that moves go along with it, those beyond are the very same, and mates still meet', () => {
   const before = { ...halfPattern(), panels: halfPattern().panels.map(withNotches) };
-  const { pattern, findings } = raiseLine(before, raise(12.7, ['bust']));
+  const { pattern, findings } = raiseLine(before, raise(6, ['bust']));
   expect(findings).toEqual([]);
   expectSound(before, pattern);
   for (const [i, panel] of pattern.panels.entries()) {
@@ -158,7 +158,7 @@ test('notches in the part that moves go along with it, those beyond are the very
       const goesAlong = was.y > -185 && was.y < -105 && !['top', 'bottom'].includes(notch.edge);
       expect(distance(notch.at, old.notches[j]!.at) > 0).toBe(goesAlong);
       expect(notch.at.x).toBeCloseTo(was.x, 2);
-      expect(was.y - notch.at.y).toBeLessThan(12.7);
+      expect(was.y - notch.at.y).toBeLessThan(6.001);
     }
   }
 });
@@ -284,4 +284,18 @@ test('a panel that lacks the level stays if it lies beside the part that moves, 
 test('inches are offered in sixty-fourths', () => {
   const pattern = { ...patternOf(straightPanel()), units: 'in' as const };
   expect(refused(pattern, raise(100)).hint).toBe('the largest amount that works is 3 47/64in');
+});
+
+test('a part that is squeezed to less than two thirds is told of, with the cure', () => {
+  const pattern = patternOf(straightPanel());
+  expect(raiseLine(pattern, raise(33)).findings).toEqual([]);
+  expect(raiseLine(pattern, raise(40)).findings).toMatchObject([
+    {
+      kind: 'squeezed',
+      where: 'between underbust and waist',
+      message: '60.00 mm is left of 100.00 mm, so the seams bend quickly there',
+    },
+  ]);
+  expect(raiseLine(pattern, raise(-40)).findings).toMatchObject([{ where: 'between high-hip and waist' }]);
+  expect(raiseLine(pattern, raise(40, ['waist'], ['bust'])).findings).toEqual([]);
 });
