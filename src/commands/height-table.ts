@@ -11,7 +11,17 @@ export const heightTable = (heights: readonly LevelHeight[], girth: readonly Gir
     const girths = round ? [figure(round.after, units), signedFigure(round.after - round.before, units)] : ['-', '-'];
     return [level, figure(before, units), figure(after, units), ...girths];
   });
-  const table = tableText([`in ${units === 'in' ? 'inches' : 'mm'}`, 'height', 'now', 'girth now', 'change'], rows);
+  const half = girth[0]?.side;
+  const table = tableText(
+    [
+      `in ${units === 'in' ? 'inches' : 'mm'}`,
+      'height',
+      'now',
+      `${half === undefined ? 'girth' : `${half} half`} now`,
+      'change',
+    ],
+    rows,
+  );
   return `${table}\nHeights are from the line on which the waist lay, - below it.\n`;
 };
 

@@ -3,7 +3,7 @@ import type { Report } from '../cli/command.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import type { Units } from '../pattern/pattern.ts';
 import { heightsJson, heightTable } from './height-table.ts';
-import { edgesLines, shapeJson } from './shape-report.ts';
+import { edgesLines, roundWords, shapeJson } from './shape-report.ts';
 
 /** What raising levels did: heights and girths, the seams, what the old lines measure now, and the move itself last. */
 export const raiseLineReport = (change: LineRaised, units: Units): Report => ({
@@ -17,7 +17,7 @@ const textOf = (change: LineRaised, units: Units): string => {
     ...edgesLines(change.edges, units),
     ...change.oldLines.map(
       ({ level, before, after }) =>
-        `where ${level} lay: ${formatLength(after, units)} round the body now, ${formatLength(before, units)} before`,
+        `where ${level} lay: ${formatLength(after, units)} ${roundWords(change.girth[0]?.side)} now, ${formatLength(before, units)} before`,
     ),
   ];
   return `${heightTable(change.heights, change.girth, units)}${lines.map((line) => `${line}\n`).join('')}`;
