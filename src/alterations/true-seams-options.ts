@@ -1,5 +1,6 @@
 import { StaywrightError } from '../errors.ts';
-import { seamNamed } from '../pattern/look-up.ts';
+import { seamNamed, seamWords, sewnSeams, type SewnSeam } from '../pattern/look-up.ts';
+import type { Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import type { SeamWalk } from '../pattern/seam-walk.ts';
 import { suggestName } from '../pattern/suggest.ts';
@@ -22,20 +23,22 @@ export const checkTrueSeams = (pattern: Pattern, { seams, keep }: TrueSeams): vo
   for (const name of seams) seamNamed(pattern, name);
   for (const { seam, panel } of keep) {
     const panels = seamNamed(pattern, seam).edges.map((edge) => edge.panel.name);
-    const where = `--keep ${seam}:${panel}`;
-    if (!panels.includes(panel)) {
-      throw new StaywrightError('usage', `seam ${seam} has no edge on ${panel}`, {
-        where,
-        hint: suggestName(panel, panels),
-      });
-    }
-    if (keep.some((other) => other.seam === seam && other.panel !== panel && panels.length === 2)) {
-      throw new StaywrightError('usage', `nothing of seam ${seam} could change`, {
-        where,
-        hint: 'trust one of its two edges, or leave the seam out',
-      });
-    }
+    if (panels.includes(panel)) continue;
+    throw new StaywrightError('usage', `seam ${seam} has no edge on ${panel}`, {
+      where: `--keep ${seam}:${panel}`,
+      hint: suggestName(panel, panels),
+    });
   }
+  const isKept = ({ name }: SewnSeam, panel: Panel): boolean =>
+    keep.some((trusted) => trusted.seam === name && trusted.panel === panel.name);
+  const stuck = sewnSeams(pattern).find(
+    (seam) => seam.edges.length > 1 && seam.edges.every(({ panel }) => isKept(seam, panel)),
+  );
+  if (stuck === undefined) return;
+  throw new StaywrightError('usage', `nothing of seam ${seamWords(stuck)} could change`, {
+    where: '--keep',
+    hint: 'trust one of its two edges, or leave the seam out with --seam',
+  });
 };
 
 /** The parts of what is off that each of the two edges takes upon itself: half each, or all of it beside one that is trusted. */

@@ -55,7 +55,7 @@ const textOf = ({ walks, alone, lengths, notches, bends, notes }: WalkReport, wi
   );
   const met = walks.flatMap((walk) => meetingLine(walk, units));
   const told = [...lengths, ...notches, ...bends, ...notes].map(({ where, message }) => `${where}: ${message}\n`);
-  const lone = alone.length === 0 ? [] : [`Of one edge, so nothing to walk: ${alone.join(', ')}.\n`];
+  const lone = alone.length === 0 ? [] : [`Of one edge, so nothing to walk: ${alone.join('; ')}.\n`];
   return [...table, met.join(''), across.join(''), told.join(''), ...lone].filter((part) => part !== '').join('\n');
 };
 

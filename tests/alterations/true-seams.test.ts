@@ -8,15 +8,13 @@ import { walk } from '../../src/measure/walk.ts';
 import { edgeNamed, panelNamed } from '../../src/pattern/look-up.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
-import { block, notched } from '../support/blocks.ts';
+import { block, notched, type Heights } from '../support/blocks.ts';
 import { caught } from '../support/caught.ts';
 import { expectSound } from '../support/invariants.ts';
 import { allShapes, farthestApart, halfPattern, mirrored, panelOf, patternOf, run } from '../support/shaped-panels.ts';
 
-const front = (above: Parameters<typeof block>[2] = 200, below: Parameters<typeof block>[3] = 150): Panel =>
-  block('front', ['cf', 'side'], above, below);
-const back = (above: Parameters<typeof block>[2] = 200, below: Parameters<typeof block>[3] = 150): Panel =>
-  block('back', ['side', 'cb'], above, below);
+const front = (above: Heights = 200, below: Heights = 150): Panel => block('front', ['cf', 'side'], above, below);
+const back = (above: Heights = 200, below: Heights = 150): Panel => block('back', ['side', 'cb'], above, below);
 
 const ALL: TrueSeams = { seams: [], keep: [] };
 
@@ -261,6 +259,9 @@ it('trues only the seams that are named, and refuses names that do not fit', () 
     hint: 'did you mean back?',
   });
   const both = ['front', 'back'].map((panel) => ({ seam: 'side', panel }));
-  expect(caught(() => trueSeams(before, { seams: [], keep: both }))).toMatchObject({ code: 'usage' });
+  expect(caught(() => trueSeams(before, { seams: [], keep: both }))).toMatchObject({
+    code: 'usage',
+    message: 'nothing of seam side could change',
+  });
   expect(trueSeams(before, { seams: ['cf'], keep: [] }).pattern).toBe(before);
 });

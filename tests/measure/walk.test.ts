@@ -3,12 +3,12 @@ import { walk } from '../../src/measure/walk.ts';
 import { degreesOf } from '../../src/pattern/meeting-findings.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
-import { block, notched } from '../support/blocks.ts';
+import { block, notched, type Heights } from '../support/blocks.ts';
 import { caught } from '../support/caught.ts';
 import { allShapes, halfPattern, mirrored, panelOf, patternOf, run } from '../support/shaped-panels.ts';
 
-const front = (above = 200, below = 150): Panel => block('front', ['cf', 'side'], above, below);
-const back = (above = 200, below = 150): Panel => block('back', ['side', 'cb'], above, below);
+const front = (above: Heights = 200, below: Heights = 150): Panel => block('front', ['cf', 'side'], above, below);
+const back = (above: Heights = 200, below: Heights = 150): Panel => block('back', ['side', 'cb'], above, below);
 
 const all = (pattern: Pattern, within?: number) => {
   const { lengths, notches, bends, notes } = walk(pattern, [], within);
@@ -161,4 +161,34 @@ it('refuses panels that carry allowance, and seams that are not there', () => {
     message: 'no seam is called sid',
     hint: 'did you mean side?',
   });
+});
+
+it('walks left and right by themselves, though their seams have one name', () => {
+  const left = patternOf(front(203), back());
+  const sides = left.panels.flatMap((panel) =>
+    (['left', 'right'] as const).map((side) => ({ ...panel, name: `${panel.name}-${side}`, side })),
+  );
+  const { walks, lengths } = walk({ ...left, pieces: 'single', panels: sides }, ['side']);
+  expect(walks.map(({ edges }) => edges.map(({ panel }) => panel.name))).toEqual([
+    ['front-left', 'back-left'],
+    ['front-right', 'back-right'],
+  ]);
+  expect(lengths.map(({ where }) => where)).toEqual([
+    'seam side, left, above the waist',
+    'seam side, right, above the waist',
+  ]);
+});
+
+it('walks a seam that is open for a gusset only down to its point', () => {
+  const opened = (panel: Panel, x: number): Panel => ({
+    ...panel,
+    slits: [{ gusset: 'godet', edge: 'side', at: { x, y: 30 }, to: { x, y: 30 } }],
+  });
+  const pair = patternOf(
+    opened(notched(front(200, [150, 160]), 'side', 60, -60), 80),
+    opened(notched(back(200, 140), 'side', 60, -64), 0),
+  );
+  const { walks, ...found } = walk(pair, []);
+  expect([...found.lengths, ...found.notches, ...found.bends, ...found.notes]).toEqual([]);
+  expect(walks[0]).toMatchObject({ isOpen: true, corners: ['top'], pairing: { pairs: [[0, 0]], singles: [[], []] } });
 });

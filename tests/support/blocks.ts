@@ -2,7 +2,7 @@ import type { Panel } from '../../src/pattern/panel.ts';
 import { panelOf, run } from './shaped-panels.ts';
 
 /** Heights above (or below) the waist at the front and the back of a panel. */
-type Heights = number | readonly [front: number, back: number];
+export type Heights = number | readonly [front: number, back: number];
 
 const both = (heights: Heights): readonly [number, number] =>
   typeof heights === 'number' ? [heights, heights] : heights;
