@@ -32,11 +32,20 @@ const PAST_CORNER = 2 * LENGTH_TOLERANCE;
 /** Where a piece bends so much within the zone that no bridge could lead forward, these parts of the zone are tried. */
 const PARTS_OF_ZONE = [1, 1 / 2, 1 / 4, 1 / 8] as const;
 
+/** Between slashes a piece that leaves a bridge less than half of the zone it wants makes the line a wave. */
+const LEAST_OF_ZONE = 1 / 2;
+
+const wantedZone = (gap: number): number => Math.max(SHORTEST_ZONE, ZONE_PER_GAP * Math.abs(gap));
+
+/** Whether pieces between two gaps are too short for fair bridges. */
+export const isCrowded = (pieces: readonly Path[], gap: number): boolean =>
+  pieces.slice(1, -1).some((piece) => pathLength(piece) * ZONE_OF_PIECE < wantedZone(gap) * LEAST_OF_ZONE);
+
 /** Where a bridge may begin on a piece that ends at the gap: how far from that end. */
 const zoneOf = (piece: Path, gap: number): number => {
   const length = pathLength(piece);
   const overlap = Math.max(0, -gap);
-  const wide = Math.max(SHORTEST_ZONE, ZONE_PER_GAP * Math.abs(gap)) + overlap;
+  const wide = wantedZone(gap) + overlap;
   const zone = Math.min(wide, length * ZONE_OF_PIECE + overlap, length * MOST_OF_PIECE);
   const corner = cornersOf(piece).at(-1);
   if (corner === undefined) return zone;

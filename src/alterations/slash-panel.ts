@@ -12,7 +12,7 @@ import { transformPath } from '../geometry/transform-path.ts';
 import { sidesOf, type PanelSides } from '../pattern/look-up.ts';
 import type { Edge, Panel } from '../pattern/panel.ts';
 import { blendTurn } from './blend-turn.ts';
-import { bridgeGaps } from './bridge-gaps.ts';
+import { bridgeGaps, isCrowded } from './bridge-gaps.ts';
 import type { SlashPlan } from './plan-slash.ts';
 import { alongParts, type SlashEnd, type SlashLine } from './slash-lines.ts';
 import { moveMarks } from './slash-marks.ts';
@@ -42,14 +42,15 @@ const movedPieces = (path: Path, cuts: readonly Location[], motions: readonly Pa
 const hasFewNodes = (path: Path, before: Path): boolean =>
   path.segments.length + 1 <= 2 * (before.segments.length + 1) + 4;
 
-/** One fair line: rigid pieces bridged over the gaps, or where that makes too many nodes (from four slashes on a plain curve), spread evenly. */
+/** One fair line: rigid pieces bridged over the gaps, or spread evenly where they lie too close or would make too many nodes. */
 const faired = (
   path: Path,
   cuts: readonly Location[],
   motions: readonly PartMotion[],
   gap: number,
 ): Path | undefined => {
-  const bridged = bridgeGaps(movedPieces(path, cuts, motions), gap);
+  const pieces = movedPieces(path, cuts, motions);
+  const bridged = isCrowded(pieces, gap) ? undefined : bridgeGaps(pieces, gap);
   const drawn = bridged && simplifyPath(bridged, REFIT_TOLERANCE);
   if (drawn && hasFewNodes(drawn, path)) return drawn;
   const lengths = cuts.map((cut) => lengthTo(path, cut));

@@ -56,7 +56,7 @@ const attempt = (
  * the other ends of the slashes, or moving them straight apart. Crossed edges become one fair line each; an edge that hinges keeps its
  * length; seams turn with the outermost parts, and beside a level that hinges blend back into what lies beyond it, which stays. Other
  * panels stay: seams that no longer match are among the findings. Accuracy: parts are rigid within REFIT_TOLERANCE away from the gaps, but
- * where more than three slashes cross a plain curve its line spreads evenly, as rigid pieces and bridges would be a wave.
+ * where slashes lie too close for fair bridges, or more than three cross a plain curve, that line spreads evenly from part to part.
  *
  * @throws usage for names, levels and numbers that do not fit; input for panels that still carry allowance or were never labelled;
  * impossible where a slash would leave the panel, or, with the largest spread that works, where the panel would come out unsound.

@@ -32,6 +32,7 @@ export const SLASH_NOTES: readonly string[] = [
   'Slashes from top or bottom run down the panel and part that edge, and the level or edge where they end, into equal lengths, so they follow the shape of the panel. Slashes from a seam run level across to the other seam.',
   'With --hinge a level all beyond it stays as it is. With an edge the slashes go right through to it; that edge keeps its length.',
   'With --keep middle an odd number of slashes turns the parts evenly to both sides, an even number leaves the middle part alone. From a seam the part with the waist stays; a slash along the waist opens evenly above and below it. The waist never moves.',
+  'Edges that open become one fair line: each part keeps its own line but for a stretch at the gap; where slashes lie close together the opening is spread evenly.',
   'Only this panel changes; seams that no longer match their neighbours are named.',
 ];
 
