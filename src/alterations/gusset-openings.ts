@@ -121,7 +121,12 @@ const panelSlit = (panel: Panel, place: GussetPlace & { kind: 'slit' }): Opening
   const at = slitTop(panel, place);
   const to = straightDown(at, bottom.path);
   if (!to)
-    return refuse('impossible', 'straight down from there it has no bottom edge', where, 'choose another fraction');
+    return refuse(
+      'impossible',
+      'a slit straight down from there misses its bottom edge',
+      where,
+      'choose another fraction',
+    );
   const path: Path = { segments: [line(at, to)] };
   const through = panel.edges.find((edge) => edge !== bottom && intersectPaths(path, edge.path).length > 0);
   if (through) {

@@ -45,7 +45,7 @@ const PATCH = { mm: 'about 38 x 76 mm', in: '1 1/2 x 3 in' } as const;
 
 const pointLine = ({ name, points }: SetGusset, { place }: Asked, units: Units): string => {
   const words = [...new Set(points.map(({ belowWaist }) => heightWords(belowWaist, units)))];
-  const where = words.length === 1 ? words[0]! : points.map((p, at) => `${p.panel} ${words[at]!}`).join(', ');
+  const where = words.length === 1 ? words[0]! : points.map((p, at) => `on ${p.panel} ${words[at]!}`).join(', ');
   const what = place.kind === 'seam' ? `${place.seam} opens` : `${place.panel} is slit`;
   return `${name}: ${what} ${where}; reinforce that point with a patch of ${PATCH[units]}`;
 };
