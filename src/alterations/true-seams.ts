@@ -22,7 +22,7 @@ import { tidied } from './tidied.ts';
 import { checkTrueSeams, partsTaken, type TrueSeams } from './true-seams-options.ts';
 
 /** What one panel's edge of a seam changed. */
-export interface TruedEdge {
+interface TruedEdge {
   readonly panel: string;
   readonly growth: Growth;
   readonly notches: readonly MovedNotch[];

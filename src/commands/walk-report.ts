@@ -8,14 +8,7 @@ import { formatLength } from '../pattern/format-length.ts';
 import { seamWords } from '../pattern/look-up.ts';
 import { bendWords, degreesOf, placeWords } from '../pattern/meeting-findings.ts';
 import type { Units } from '../pattern/pattern.ts';
-import {
-  CORNER_EDGES,
-  differenceAlong,
-  differingParts,
-  partsOf,
-  type SeamPart,
-  type SeamWalk,
-} from '../pattern/seam-walk.ts';
+import { differenceAlong, differingParts, partsOf, type SeamPart, type SeamWalk } from '../pattern/seam-walk.ts';
 
 /** What walking the seams found, in a maker's words: lengths, then notches, then angles, and what is to true last. */
 export const walkReport = (walked: WalkReport, within: number, units: Units): Report => ({

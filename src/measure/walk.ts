@@ -32,7 +32,7 @@ const isNote = ({ weight }: Finding): boolean => weight === 'note';
  *
  * @throws input where panels still carry seam allowance; usage for an unknown seam.
  */
-export const walk = (pattern: Pattern, seams: readonly string[], within = TRUE_WITHIN): WalkReport => {
+export const walk = (pattern: Pattern, seams: readonly string[] = [], within = TRUE_WITHIN): WalkReport => {
   refuseCutting(pattern);
   for (const name of seams) seamNamed(pattern, name);
   const asked = sewnSeams(pattern).filter(({ name }) => seams.length === 0 || seams.includes(name));

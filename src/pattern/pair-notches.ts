@@ -1,5 +1,5 @@
 /** Two notches farther apart along the seam than this were never meant to meet: an inch. */
-export const FARTHEST_PAIR = 25;
+const FARTHEST_PAIR = 25;
 
 /** Indices into the two lists of places. */
 export interface Pairing {

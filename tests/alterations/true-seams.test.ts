@@ -29,6 +29,19 @@ const trued = (pattern: Pattern, what: Partial<TrueSeams> = {}): TrueOutcome => 
 const sideOn = (pattern: Pattern, panel: string): number =>
   pathLength(edgeNamed(panelNamed(pattern, panel), 'side').path);
 
+/** A panel wholly below the waist. */
+const skirt = (name: string, seams: readonly [string, string], length: number): Panel => ({
+  ...panelOf({
+    name,
+    seams,
+    top: run([0, 20], [80, 20]),
+    back: run([80, 20], [80, 20 + length]),
+    bottom: run([80, 20 + length], [0, 20 + length]),
+    front: run([0, 20 + length], [0, 20]),
+    levels: {},
+  }),
+});
+
 describe('lengths', () => {
   it('are shared: one edge grows by half of the difference, the other is trimmed by half, at the top and at the bottom', () => {
     const before = patternOf(front(203, 150), back(200, 152));
@@ -76,17 +89,6 @@ describe('lengths', () => {
   });
 
   it('of a seam off the waist change at the end away from it', () => {
-    const skirt = (name: string, seams: readonly [string, string], length: number): Panel => ({
-      ...panelOf({
-        name,
-        seams,
-        top: run([0, 20], [80, 20]),
-        back: run([80, 20], [80, 20 + length]),
-        bottom: run([80, 20 + length], [0, 20 + length]),
-        front: run([0, 20 + length], [0, 20]),
-        levels: {},
-      }),
-    });
     const before = patternOf(skirt('front', ['cf', 'side'], 100), skirt('back', ['side', 'cb'], 104));
     const { pattern, change } = trued(before);
     expect(change.seams[0]!.edges.map(({ growth }) => growth)).toEqual([
@@ -233,12 +235,14 @@ const isFar = (
   other: { above: number | undefined; below: number | undefined },
 ): boolean => Math.abs(above - other.above!) > 25 || Math.abs(below - other.below!) > 25;
 
+/** The panel with other names for its two seams. */
+const named = (panel: Panel, names: readonly [string, string]): Panel => ({
+  ...panel,
+  edges: panel.edges.map((edge, at) => ({ ...edge, name: at === 1 ? names[1] : at === 3 ? names[0] : edge.name })),
+});
+
 /** Two panels side by side, the back seam of the first sewn to the front seam of the second. */
 const joined = (one: Panel, other: Panel): Pattern => {
-  const named = (panel: Panel, names: readonly [string, string]): Panel => ({
-    ...panel,
-    edges: panel.edges.map((edge, at) => ({ ...edge, name: at === 1 ? names[1] : at === 3 ? names[0] : edge.name })),
-  });
   return patternOf(named(one, ['cf', 'side']), named(other, ['side', 'cb']));
 };
 

@@ -15,6 +15,18 @@ const all = (pattern: Pattern, within?: number) => {
   return [...lengths, ...notches, ...bends, ...notes];
 };
 
+/** A panel wholly above the waist. */
+const cup = (name: string, seams: readonly [string, string], height: number): Panel =>
+  panelOf({
+    name,
+    seams,
+    top: run([0, -100 - height], [80, -100 - height]),
+    back: run([80, -100 - height], [80, -100]),
+    bottom: run([80, -100], [0, -100]),
+    front: run([0, -100], [0, -100 - height]),
+    levels: {},
+  });
+
 describe('walking a seam', () => {
   it('measures both edges from the waist up and from the waist down', () => {
     const { walks, alone } = walk(patternOf(front(203, 148), back()), []);
@@ -51,23 +63,13 @@ describe('walking a seam', () => {
         })),
       };
       const { walks, lengths } = walk(named, ['middle']);
-      expect(walks, panel.name).toHaveLength(1);
-      expect(lengths, panel.name).toEqual([]);
+      expect(walks, `beside its image: ${panel.name}`).toHaveLength(1);
+      expect(lengths, `beside its image: ${panel.name}`).toEqual([]);
     }
     expect(walk(halfPattern(), []).lengths).toEqual([]);
   });
 
   it('compares the whole of a seam that does not cross the waist, from its end nearest to it', () => {
-    const cup = (name: string, seams: readonly [string, string], height: number): Panel =>
-      panelOf({
-        name,
-        seams,
-        top: run([0, -100 - height], [80, -100 - height]),
-        back: run([80, -100 - height], [80, -100]),
-        bottom: run([80, -100], [0, -100]),
-        front: run([0, -100], [0, -100 - height]),
-        levels: {},
-      });
     const waist = { name: 'waist', y: 0, fromX: 0, toX: 80 };
     const cups = [cup('front', ['cf', 'side'], 90), cup('back', ['side', 'cb'], 87)];
     const { walks, lengths } = walk(patternOf(...cups.map((panel) => ({ ...panel, levels: [waist] }))), []);
@@ -115,15 +117,16 @@ describe('notches', () => {
   });
 });
 
+/** Tops and bottoms that rise or fall by so much over 80 mm towards the seam, on both its sides. */
+const bent = (top: number, bottom: number): Pattern =>
+  patternOf(
+    block('front', ['cf', 'side'], [200, 200 + top], [150, 150 + bottom]),
+    block('back', ['side', 'cb'], [200 + top, 200], [150 + bottom, 150]),
+  );
+
 describe('top and bottom across a seam', () => {
   /** Tops or bottoms that rise or fall by 10 mm over 80 mm towards the seam, on both its sides. */
   const slope = 2 * degreesOf(Math.atan(10 / 80));
-
-  const bent = (top: number, bottom: number): Pattern =>
-    patternOf(
-      block('front', ['cf', 'side'], [200, 200 + top], [150, 150 + bottom]),
-      block('back', ['side', 'cb'], [200 + top, 200], [150 + bottom, 150]),
-    );
 
   it('peak where they jut out of the garment at the seam, with inside angles of less than 180 degrees', () => {
     const { walks, bends } = walk(bent(10, 10), []);
@@ -179,11 +182,13 @@ it('walks left and right by themselves, though their seams have one name', () =>
   ]);
 });
 
+/** The panel with its side seam open from 30 mm below the waist. */
+const opened = (panel: Panel, x: number): Panel => ({
+  ...panel,
+  slits: [{ gusset: 'godet', edge: 'side', at: { x, y: 30 }, to: { x, y: 30 } }],
+});
+
 it('walks a seam that is open for a gusset only down to its point', () => {
-  const opened = (panel: Panel, x: number): Panel => ({
-    ...panel,
-    slits: [{ gusset: 'godet', edge: 'side', at: { x, y: 30 }, to: { x, y: 30 } }],
-  });
   const pair = patternOf(
     opened(notched(front(200, [150, 160]), 'side', 60, -60), 80),
     opened(notched(back(200, 140), 'side', 60, -64), 0),

@@ -15,11 +15,13 @@ import { patternOf, run } from '../support/shaped-panels.ts';
 
 const INCH = 25.4;
 
+/** A pair of edges of which one is so much longer above the waist. */
+const off = (by: number): Pattern =>
+  patternOf(block('front', ['cf', 'side'], 200 + by, 150), block('back', ['side', 'cb'], 200, 150));
+
 test('seams are walked to 1/16 in (Threads 200, December 2018, read; many accept 1/8 in, common practice)', () => {
   expect(TRUE_WITHIN).toBeGreaterThan(INCH / 16);
   expect(TRUE_WITHIN - INCH / 16).toBeLessThan(0.05);
-  const off = (by: number): Pattern =>
-    patternOf(block('front', ['cf', 'side'], 200 + by, 150), block('back', ['side', 'cb'], 200, 150));
   expect(walk(off(INCH / 16), []).lengths).toEqual([]);
   expect(walk(off(INCH / 8), []).lengths).toHaveLength(1);
   expect(walk(off(INCH / 8), [], 3.2).lengths).toEqual([]);

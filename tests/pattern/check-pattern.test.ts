@@ -199,6 +199,13 @@ describe('a notch', () => {
   });
 });
 
+/** Notches on both edges of a seam, the upper one of the back at this height. */
+const pair = (up: number): Pattern =>
+  patternOf(
+    notched(block('front', ['cf', 'side'], [200, 215], 150), 'side', 100, -80),
+    notched(block('back', ['side', 'cb'], [215, 200], 150), 'side', up),
+  );
+
 describe('a seam', () => {
   it('whose two edges differ in length is told', () => {
     const pattern = patternOf(straightPanel('front', ['cf', 'side']), curvedPanel('back', ['side', 'cb']));
@@ -208,11 +215,6 @@ describe('a seam', () => {
   });
 
   it('whose notches do not meet is told, by how far; a single notch and a bent top are none of its business', () => {
-    const pair = (up: number): Pattern =>
-      patternOf(
-        notched(block('front', ['cf', 'side'], [200, 215], 150), 'side', 100, -80),
-        notched(block('back', ['side', 'cb'], [215, 200], 150), 'side', up),
-      );
     expect(checkPattern(pair(101.4))).toEqual([]);
     expect(checkPattern(pair(103))).toMatchObject([
       {
