@@ -3,7 +3,13 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { panelEdges } from '../../examples/drawing/cutting-line.js';
 import { LEVELS, netPanels, SIZES, type NetPanel } from '../../examples/drawing/net-panels.js';
 import { nearestPoint } from '../../src/geometry/nearest-point.ts';
+import { parseBody } from '../../src/commands/body-file.ts';
+import { gap } from '../../src/measure/gap.ts';
+import { girth } from '../../src/measure/girth.ts';
+import { walk } from '../../src/measure/walk.ts';
+import { levelCalled } from '../../src/pattern/girth-at.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
+import type { Pattern } from '../../src/pattern/pattern.ts';
 import { readSvg } from '../../src/svg/read-svg.ts';
 import { demoRun, type DemoRun } from './demo-run.ts';
 
@@ -15,10 +21,26 @@ beforeAll(() => {
   again = demoRun();
 }, 180_000);
 
-const panelsOf = (name: string): readonly Panel[] => {
+const panelsOf = (name: string): readonly Panel[] => patternIn(name).panels;
+
+const patternIn = (name: string): Pattern => {
   const reading = readSvg(run.text(name), name);
   if (reading.kind !== 'sheet') throw new Error(`${name} is no sheet`);
-  return reading.sheet.pattern.panels;
+  return reading.sheet.pattern;
+};
+
+/** What each half still needs at each level, against the body as it was measured at the fitting. */
+const halfNeeds = (name: string): number[] => {
+  const file = new URL('../../examples/body-at-the-fitting.json', import.meta.url);
+  const { levels } = parseBody(JSON.parse(readFileSync(file, 'utf8')), 'body-at-the-fitting.json');
+  const wanted = levels.map(({ level, girth: body, halves, reduction, gap: opening }) => ({
+    level: levelCalled(level),
+    body,
+    halves: halves!,
+    reduction: reduction!,
+    gap: opening!,
+  }));
+  return gap(patternIn(name), wanted).rows.flatMap((row) => row.halves.map(({ needs }) => needs));
 };
 
 interface GapJson {
@@ -80,8 +102,37 @@ describe('the example run', () => {
     expect(after.evenness_mm).toBeLessThan(before.evenness_mm / 8);
   });
 
-  it('prints a PDF', () => {
-    expect(run.text('5-mock-up.pdf').startsWith('%PDF-1.')).toBe(true);
+  it('prints a PDF for each mock-up', () => {
+    for (const name of ['5-mock-up.pdf', '7-mock-up-2.pdf']) expect(run.text(name).startsWith('%PDF-1.')).toBe(true);
+  });
+
+  it('brings both halves within a tenth of an inch of what the fitting asked, where one was over an inch off', () => {
+    const before = halfNeeds('4-altered.svg');
+    const after = halfNeeds('7h-trued.svg');
+    expect(before).toHaveLength(8);
+    expect(Math.max(...before.map(Math.abs))).toBeGreaterThan(25.4);
+    expect(Math.max(...after.map(Math.abs))).toBeLessThan(2.54);
+  });
+
+  it('leaves every seam of the second fitting true', () => {
+    const { walks, lengths, notches, bends } = walk(patternIn('7h-trued.svg'), []);
+    expect(walks).toHaveLength(10);
+    expect([...lengths, ...notches, ...bends]).toEqual([]);
+  });
+
+  it('moves at each step of the second fitting only what that step was for', () => {
+    const widths = (name: string): number[] =>
+      panelsOf(name).flatMap(({ levels }) => levels.map(({ fromX, toX }) => toX - fromX));
+    const same = (one: string, other: string): boolean =>
+      widths(one).every((width, at) => Math.abs(width - widths(other)[at]!) < 0.01);
+    expect(same('4-altered.svg', '7a-waist.svg')).toBe(true);
+    expect(same('7a-waist.svg', '7b-top.svg')).toBe(true);
+    expect(same('7b-top.svg', '7c-fold.svg')).toBe(false);
+    expect(same('7g-sides.svg', '7h-trued.svg')).toBe(true);
+    const girthAt = (name: string, level: string): number =>
+      girth(patternIn(name), [levelCalled(level)]).levels[0]!.girth;
+    expect(girthAt('7d-waist-again.svg', 'waist')).toBeCloseTo(girthAt('7b-top.svg', 'waist'), 2);
+    expect(girthAt('7d-waist-again.svg', 'bust')).toBeCloseTo(girthAt('7b-top.svg', 'bust') - 25.4 / 4, 2);
   });
 });
 
@@ -98,12 +149,26 @@ const commandsOf = (script: string): string =>
     .replace(/^keep \S+ /gm, 'staywright ')
     .trim();
 
+/** The whole of a script but for how it begins, the maker's comments with it. */
+const commentedOf = (script: string): string =>
+  read(`examples/${script}`)
+    .split('\n')
+    .filter((line) => !/^(#!|set -eu|\. )/.test(line))
+    .join('\n')
+    .replace(/^keep \S+ /gm, 'staywright ')
+    .trim();
+
+const textOf = (kind: string, name: string): readonly [string, string] => {
+  if (kind === 'printed') return ['text', run.text(name).trimEnd()];
+  return ['sh', kind === 'script' ? commandsOf(name) : commentedOf(name)];
+};
+
 /** The README with each marked block filled from the scripts and the run. */
 const filled = (readme: string): string =>
   readme.replace(
-    /<!-- (script|printed): (\S+) -->\n(?:\n```\w+\n[\s\S]*?\n```\n)?/g,
+    /<!-- (script|commented|printed): (\S+) -->\n(?:\n```\w+\n[\s\S]*?\n```\n)?/g,
     (_, kind: string, name: string) => {
-      const [language, text] = kind === 'script' ? ['sh', commandsOf(name)] : ['text', run.text(name).trimEnd()];
+      const [language, text] = textOf(kind, name);
       return `<!-- ${kind}: ${name} -->\n\n\`\`\`${language}\n${text}\n\`\`\`\n`;
     },
   );
@@ -137,6 +202,7 @@ describe('the README', () => {
       run.printed,
       run.said,
       ...['01-label', '02-strip', '04-alter', '05-allowance-and-print'].map((name) => commandsOf(`${name}.sh`)),
+      commentedOf('07-second-fitting.sh'),
     ]
       .concat(read('examples/drawn-pattern.svg').match(/to fit[^<]*/g)!)
       .join('\n');
