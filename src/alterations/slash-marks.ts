@@ -8,7 +8,7 @@ import { movePoint, between, point, type Point } from '../geometry/point.ts';
 import { SAME_POINT } from '../geometry/tolerance.ts';
 import { transformPoint } from '../geometry/transform-path.ts';
 import { vectorTo } from '../geometry/vector.ts';
-import { edgeNamed, sidesOf, type PanelSides } from '../pattern/look-up.ts';
+import { edgeNamed, findLevel, sidesOf, type PanelSides } from '../pattern/look-up.ts';
 import { outlineOf } from '../pattern/outline.ts';
 import type { Grain, Level, Notch, Panel } from '../pattern/panel.ts';
 import type { SlashPlan } from './plan-slash.ts';
@@ -37,12 +37,13 @@ const carried = (notch: Notch, after: Panel, motion: PartMotion): Notch => {
   return { edge: notch.edge, at: on, inner: movePoint(inner, vectorTo(at, on)) };
 };
 
-/** A level stays level, through where the middle of its line went; one along a slash between the two places that it went to. */
-const movedLevel = (level: Level, plan: SlashPlan, motions: readonly PartMotion[]): Level => {
+/** A level stays level, through where the middle of its line went; one along a slash goes with the part towards the waist. */
+const movedLevel = (level: Level, waistY: number, plan: SlashPlan, motions: readonly PartMotion[]): Level => {
   const middle = point((level.fromX + level.toX) / 2, level.y);
   const above = plan.heights.filter((y) => y < level.y - SAME_POINT).length;
   const upTo = plan.heights.filter((y) => y <= level.y + SAME_POINT).length;
-  const [one, other] = [above, upTo].map((part) => transformPoint(middle, motions[part]!.matrix));
+  const parts = level.y === waistY ? [above, upTo] : level.y > waistY ? [above, above] : [upTo, upTo];
+  const [one, other] = parts.map((part) => transformPoint(middle, motions[part]!.matrix));
   return { ...level, y: between(one!, other!, 1 / 2).y };
 };
 
@@ -75,7 +76,9 @@ export const moveMarks = (
     const same = edgeNamed(after, notch.edge).path === sides[place].path;
     return same ? notch : carried(notch, after, motions[partOn(sides, place, notch.at, plan, lines)]!);
   });
-  const levels = plan.way === 'down' ? after.levels : after.levels.map((level) => movedLevel(level, plan, motions));
+  const waistY = findLevel(before, 'waist')?.y ?? 0;
+  const levels =
+    plan.way === 'down' ? after.levels : after.levels.map((level) => movedLevel(level, waistY, plan, motions));
   const lost = levels.find((level, i) => i > 0 && level.y <= levels[i - 1]!.y);
   if (lost) return `would lose its level ${lost.name}`;
   const moved = { ...after, notches, levels };

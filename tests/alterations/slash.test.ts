@@ -217,6 +217,13 @@ describe('from a seam to the seam opposite', () => {
     expect(notch(panel, 'bottom')).toEqual(notch(before, 'bottom'));
   });
 
+  test('a level along a slash goes with the part towards the waist', () => {
+    const { panel } = slashed(boxPanel(), { ...tuck, at: [at('high-hip'), at('bust')], spread: 6 });
+    const heights = Object.fromEntries(panel.levels.map(({ name, y }) => [name, y]));
+    expect(heights).toMatchObject({ bust: -170, waist: 0, 'high-hip': 80 });
+    expect(heights['hip']).toBeGreaterThan(152);
+  });
+
   test('equal slashes part the seam between top and bottom', () => {
     const { change } = slashed(boxPanel(), slashing({ from: 'cf', hinge: at('cb'), lines: 3, spread: 2 }));
     expect(change.turns).toHaveLength(4);
