@@ -161,14 +161,16 @@ const setIn = (
   };
 };
 
-/** The girth at the bottom of every panel before and after, where the panels have one. */
+/** Round the body at the bottom of every panel. */
+const bottomGirth = (pattern: Pattern): number | undefined => {
+  const widths = pattern.panels.map((panel) => widthAt(pattern, panel, levelCalled('bottom')));
+  if (widths.some((width) => width === undefined)) return undefined;
+  return widths.reduce<number>((sum, width) => sum + width!, 0) * timesRound(pattern);
+};
+
+/** That girth before and after, where all panels have a bottom. */
 const bottomChange = (before: Pattern, after: Pattern): GirthChange[] => {
-  const girth = (pattern: Pattern): number | undefined => {
-    const widths = pattern.panels.map((panel) => widthAt(pattern, panel, levelCalled('bottom')));
-    if (widths.some((width) => width === undefined)) return undefined;
-    return widths.reduce<number>((sum, width) => sum + width!, 0) * timesRound(pattern);
-  };
-  const [was, is] = [girth(before), girth(after)];
+  const [was, is] = [bottomGirth(before), bottomGirth(after)];
   return was === undefined || is === undefined ? [] : [{ level: 'bottom', before: was, after: is, ...halfOf(after) }];
 };
 

@@ -64,7 +64,12 @@ const placeOf = ({ seam, below, panel, slit, length: typed }: GussetOptions): Gu
   if (seam !== undefined) {
     if (below === undefined && typed === undefined)
       throw usage('from where down?', '--below', 'from a level: --below waist-1in; or --length 5in up from the bottom');
-    return { kind: 'seam', seam, ...(below === undefined ? {} : { below: parseLevel(below, '--below') }), ...length };
+    return {
+      kind: 'seam',
+      seam: seam.trim(),
+      ...(below === undefined ? {} : { below: parseLevel(below, '--below') }),
+      ...length,
+    };
   }
   if (panel === undefined && slit === undefined)
     throw usage('where?', '--seam', 'into a seam: --seam side --below waist; or a slit: --panel P --slit waist:0.5');
@@ -73,7 +78,7 @@ const placeOf = ({ seam, below, panel, slit, length: typed }: GussetOptions): Gu
     throw usage('from where down?', '--slit', 'a level and a part of its width: --slit waist:0.5');
   if (below !== undefined)
     throw usage('goes with --seam', '--below', '--slit itself names the level: --slit waist:0.5');
-  return { kind: 'slit', panel, ...slitOf(slit), ...length };
+  return { kind: 'slit', panel: panel.trim(), ...slitOf(slit), ...length };
 };
 
 const slitOf = (text: string): { level: ReturnType<typeof parseLevel>; fraction: number } => {

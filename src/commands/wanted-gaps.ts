@@ -123,7 +123,9 @@ const setEach = (
 
 /** A note where a panel lacks a level that a body file gives. */
 const lackingFinding = (pattern: Pattern, level: LevelRef, file: string): Finding | undefined => {
-  const lacking = pattern.panels.filter((panel) => !panel.gusset && levelYIfAny(panel, level) === undefined).map(({ name }) => name);
+  const lacking = pattern.panels
+    .filter((panel) => !panel.gusset && levelYIfAny(panel, level) === undefined)
+    .map(({ name }) => name);
   if (lacking.length === 0) return undefined;
   const near = nearestName(level.name, levelNames(pattern));
   const all = lacking.length === pattern.panels.length;

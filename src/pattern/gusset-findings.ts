@@ -81,9 +81,10 @@ export const allGussetFindings = (pattern: Pattern): Finding[] => [
   ...pattern.panels.flatMap((panel) => slitFindings(pattern, panel)),
 ];
 
+const keyOf = ({ kind, where, message }: Finding): string => [kind, where, message].join('\n');
+
 /** As `allGussetFindings`, without what was just so before. */
 export const changedGussetFindings = (before: Pattern, after: Pattern): Finding[] => {
-  const keyOf = ({ kind, where, message }: Finding): string => [kind, where, message].join('\n');
   const old = new Set(allGussetFindings(before).map(keyOf));
   return allGussetFindings(after).filter((finding) => !old.has(keyOf(finding)));
 };

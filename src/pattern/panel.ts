@@ -55,7 +55,7 @@ export interface Slit {
 }
 
 /** What makes a panel a gusset: three edges, from its apex down the side to the back, the bottom, the side to the front. */
-export interface Gusset {
+interface Gusset {
   /** How high the waist of the panels that it is set into lies, in the gusset's own coordinates: above its apex it is a negative number. */
   readonly waistY: number;
 }

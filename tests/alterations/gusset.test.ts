@@ -34,17 +34,18 @@ import {
   withNotches,
 } from '../support/shaped-panels.ts';
 
+const called = (panel: Panel, name: string, seams: readonly [string, string]): Panel => ({
+  ...panel,
+  name,
+  edges: panel.edges.map((edge, i) => (i === 1 || i === 3 ? { ...edge, name: seams[i === 3 ? 0 : 1] } : edge)),
+  notches: panel.notches.map((notch) => ({
+    ...notch,
+    edge: notch.edge === 'cf' ? seams[0] : notch.edge === 'cb' ? seams[1] : notch.edge,
+  })),
+});
+
 /** Two panels that share the seam `side`; the shape of one in front, the shape of the other behind. */
 const sewn = (front: Panel, back: Panel): Pattern => {
-  const called = (panel: Panel, name: string, seams: readonly [string, string]): Panel => ({
-    ...panel,
-    name,
-    edges: panel.edges.map((edge, i) => (i === 1 || i === 3 ? { ...edge, name: seams[i === 3 ? 0 : 1] } : edge)),
-    notches: panel.notches.map((notch) => ({
-      ...notch,
-      edge: notch.edge === 'cf' ? seams[0] : notch.edge === 'cb' ? seams[1] : notch.edge,
-    })),
-  });
   return patternOf(called(front, 'fore', ['cf', 'side']), called(back, 'aft', ['side', 'cb']));
 };
 
@@ -56,6 +57,12 @@ const upright = (): Pattern => {
 
 const shapes = allShapes.flatMap((make) => [make(), mirrored(make())]);
 const pairs = shapes.map((front, i) => [front.name + i, front, shapes[(i + 3) % shapes.length]!] as const);
+
+const lowered = (panel: Panel, edge: string, y: number): Panel => {
+  const { path } = panel.edges.find(({ name }) => name === edge)!;
+  const { point } = crossHorizontal(path, y)[0]!;
+  return { ...panel, notches: [{ edge, at: point, inner: { x: point.x + 3, y: point.y } }] };
+};
 
 describe('a gusset in a seam', () => {
   it.each(pairs)('has sides as long as its openings and leaves the panels as they are: %s', (_, front, back) => {
@@ -85,7 +92,7 @@ describe('a gusset in a seam', () => {
     ] as const)
       expected[name] = (2 * 50 * y * slant) / side;
     for (const { level, before, after: now } of change.girth)
-      expect(now - before, level).toBeCloseTo(expected[level]!, 6);
+      expect(now - before, `girth at ${level}`).toBeCloseTo(expected[level]!, 6);
     expect(change.girth.map(({ level }) => level)).toEqual(
       Object.keys(expected).toSorted((a, b) => ORDER.indexOf(a) - ORDER.indexOf(b)),
     );
@@ -131,11 +138,6 @@ describe('a gusset in a seam', () => {
 
   it('bears the notches of both edges below the point, as far from its apex', () => {
     const pattern = sewn(withNotches(corneredPanel()), withNotches(curvedPanel()));
-    const lowered = (panel: Panel, edge: string, y: number): Panel => {
-      const { path } = panel.edges.find(({ name }) => name === edge)!;
-      const { point } = crossHorizontal(path, y)[0]!;
-      return { ...panel, notches: [{ edge, at: point, inner: { x: point.x + 3, y: point.y } }] };
-    };
     const marked: Pattern = {
       ...pattern,
       panels: [lowered(pattern.panels[0]!, 'side', 120), lowered(pattern.panels[1]!, 'side', 130)],
@@ -297,17 +299,18 @@ describe('a gusset with allowance', () => {
   });
 });
 
+const along = (own: Pattern): number => {
+  const panel = own.panels[1]!;
+  const { path } = panel.edges[1]!;
+  const waist = crossHorizontal(path, 0)[0]!.location;
+  return lengthTo(path, nearestPoint(path, panel.slits![0]!.at).location) - lengthTo(path, waist);
+};
+
 describe('altering what a gusset is set into', () => {
   it('keeps the point of an open seam as far along the seam from the waist', () => {
     const pattern = setGusset(halfPattern(), intoSeam(60)).pattern;
     const { pattern: after, findings } = moveSeams(pattern, letOut(['side'], 8));
     expectSound(pattern, after);
-    const along = (own: Pattern): number => {
-      const panel = own.panels[1]!;
-      const { path } = panel.edges[1]!;
-      const waist = crossHorizontal(path, 0)[0]!.location;
-      return lengthTo(path, nearestPoint(path, panel.slits![0]!.at).location) - lengthTo(path, waist);
-    };
     expect(along(after)).toBeCloseTo(along(pattern), 3);
     expect(findings.filter(({ kind }) => kind === 'gusset-differs')).toEqual([]);
   });

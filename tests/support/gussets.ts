@@ -32,9 +32,9 @@ export const expectSetIn = (before: Pattern, after: Pattern): void => {
   expect(others.map(({ name }) => name)).toEqual(before.panels.filter(({ gusset }) => !gusset).map(({ name }) => name));
   for (const panel of others) {
     const old = before.panels.find(({ name }) => name === panel.name)!;
-    expect(panel.edges, panel.name).toBe(old.edges);
-    expect(panel.levels, panel.name).toBe(old.levels);
-    expect(panel.grain, panel.name).toBe(old.grain);
+    expect(panel.edges, `${panel.name}: edges`).toBe(old.edges);
+    expect(panel.levels, `${panel.name}: levels`).toBe(old.levels);
+    expect(panel.grain, `${panel.name}: grain`).toBe(old.grain);
   }
   for (const gusset of gussetsOf(after)) expectSidesFit(after, gusset);
 };

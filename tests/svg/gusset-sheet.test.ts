@@ -91,6 +91,9 @@ describe('a sheet with gussets', () => {
   });
 });
 
+const kinds = (own: Pattern): string[] =>
+  checkPattern(own).flatMap(({ kind }) => (/gusset|opening/.test(kind) ? [kind] : []));
+
 describe('a sheet that was changed by hand', () => {
   const text = writeSheet({ pattern: withBoth(), record: [] });
   const broken: readonly (readonly [string, string, string, string])[] = [
@@ -130,8 +133,6 @@ describe('a sheet that was changed by hand', () => {
 
   it('without a gusset, or with one that nothing is open for, does not pass a check', () => {
     const pattern = withBoth();
-    const kinds = (own: Pattern): string[] =>
-      checkPattern(own).flatMap(({ kind }) => (/gusset|opening/.test(kind) ? [kind] : []));
     expect(kinds({ ...pattern, panels: pattern.panels.filter(({ name }) => name !== 'side-gusset') })).toEqual([
       'opening-without-gusset',
       'opening-without-gusset',
