@@ -16,7 +16,11 @@ import { REFIT_TOLERANCE } from '../geometry/tolerance.ts';
 import { transformPath, transformPoint } from '../geometry/transform-path.ts';
 import { dot, magnitude, plus, scaled, vectorTo, type Vector } from '../geometry/vector.ts';
 
-/** The stretch is this many times what the seam must give way, so that its line shows no dent; at most half of the part that turns. */
+/**
+ * The turn sets in over this share of the part, so that the seam bends off its level in a long fair curve and not at a point; longer,
+ * this many times what it must give way, where that is much; at most half.
+ */
+const GRADUAL = 0.4;
 const STRETCH = 8;
 const MOST_OF_PART = 1 / 2;
 
@@ -64,8 +68,9 @@ const doublesBack = (s: Segment, curve: Blended): boolean =>
 export const blendTurn = (path: Path, matrix: Matrix): Path | undefined => {
   const start = path.segments[0]!.start;
   const length = pathLength(path);
-  const stretch = Math.min(STRETCH * distance(start, transformPoint(start, matrix)), length * MOST_OF_PART);
-  if (stretch < REFIT_TOLERANCE) return transformPathFrom(path, matrix, start);
+  const givesWay = distance(start, transformPoint(start, matrix));
+  if (givesWay * STRETCH < REFIT_TOLERANCE) return transformPathFrom(path, matrix, start);
+  const stretch = Math.min(Math.max(STRETCH * givesWay, length * GRADUAL), length * MOST_OF_PART);
   const until = locationAtLength(path, stretch);
   const near = subPath(path, { segment: 0, t: 0 }, until).segments;
   const rest = transformPath(subPath(path, until, { segment: path.segments.length - 1, t: 1 }), matrix).segments;
