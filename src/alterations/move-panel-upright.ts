@@ -52,7 +52,9 @@ const movedSlit = (slit: Slit, amount: AmountUpright): Slit => {
  */
 export const movePanelUpright = (panel: Panel, amount: AmountUpright, along: GoesAlong): Panel => {
   const sides = seamSidesOf(panel);
-  const goes = (edge: Edge): boolean => along === 'all' || edge === sides?.front || edge === sides?.back;
+  // The corners of a gusset need not lie where nothing moves: its base goes along.
+  const whole = along === 'all' || panel.gusset !== undefined;
+  const goes = (edge: Edge): boolean => whole || edge === sides?.front || edge === sides?.back;
   const edges = panel.edges.map((edge) => (goes(edge) ? movedEdge(edge, amount) : edge));
   if (edges.every((edge, index) => edge === panel.edges[index])) return panel;
   const moved: Panel = {

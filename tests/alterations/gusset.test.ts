@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { addAllowance } from '../../src/alterations/add-allowance.ts';
 import { setGusset } from '../../src/alterations/gusset.ts';
 import { moveSeams } from '../../src/alterations/move-seams.ts';
+import { raiseLine } from '../../src/alterations/raise-line.ts';
 import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
 import { splitSides } from '../../src/alterations/split-sides.ts';
 import { stripAllowance } from '../../src/alterations/strip-allowance.ts';
@@ -337,6 +338,17 @@ describe('altering what a gusset is set into', () => {
     const { pattern: after } = moveSeams(pattern, letOut(['cb'], 10));
     expectSound(pattern, after);
     expect(after.panels[0]!.slits).toEqual(pattern.panels[0]!.slits);
+  });
+
+  it.each([
+    ['high-hip', 6],
+    ['hip', 5],
+    ['waist', -6],
+  ])('raises %s with the gusset, which stays whole', (level, amount) => {
+    const pattern = setGusset(setGusset(halfPattern(), intoSeam(60)).pattern, intoSlit('front', 0.4, 40)).pattern;
+    const { pattern: after } = raiseLine(pattern, { levels: [at(level)], amount, hold: [] });
+    expectSound(pattern, after);
+    expect(checkPattern(after).filter(({ weight }) => weight === 'error')).toEqual([]);
   });
 
   it('takes in the gusset itself by its own side', () => {
