@@ -12,6 +12,7 @@ import type { Edge, Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
 import { CORNER_EDGES, seamWalks, SMOOTH_ACROSS, type CornerEdge, type SeamWalk } from '../pattern/seam-walk.ts';
+import { settleMarks } from '../pattern/settle-marks.ts';
 import { alterationFindings, alterPanels, isTrouble, type RedrawCutting } from './alter-panels.ts';
 import { meetNotches, type MovedNotch } from './meet-notches.ts';
 import { seamGrowth, type Growth } from './seam-growth.ts';
@@ -82,7 +83,7 @@ const withPath = (edge: Edge, path: Edge['path']): Edge => {
   return { ...kept, path: tidied(path, edge.path) };
 };
 
-/** The panel with ends of its top and bottom turned; an end too short to be turned stays. */
+/** The panel with ends of its top and bottom turned, their marks with them; an end too short to be turned stays. The cutting line is drawn later. */
 const turned = (panel: Panel, turns: readonly EndTurn[]): Panel => {
   let edges = panel.edges;
   for (const turn of turns) {
@@ -91,7 +92,7 @@ const turned = (panel: Panel, turns: readonly EndTurn[]): Panel => {
       return path ? withPath(edge, path) : edge;
     });
   }
-  return edges === panel.edges ? panel : { ...panel, edges };
+  return edges === panel.edges ? panel : settleMarks(panel, { ...panel, edges }, (uncut) => uncut);
 };
 
 /**

@@ -163,7 +163,7 @@ export const afterAll = (
   for (const each of chain) {
     const { pattern } = altered(end, each);
     const changed = pattern.panels.map((panel, i) => panel !== end.panels[i]);
-    expect(changed, JSON.stringify(each)).toContain(true);
+    expect({ ...each, changed: changed.includes(true) }).toMatchObject({ changed: true });
     const only = ({ panels, ...rest }: Pattern): Pattern => ({ ...rest, panels: panels.filter((_, i) => changed[i]) });
     expectSound(only(end), only(pattern));
     end = between(pattern);

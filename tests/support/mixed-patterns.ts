@@ -30,3 +30,10 @@ export const notched = (pattern: Pattern): Pattern => ({
   ...pattern,
   panels: pattern.panels.map((panel) => unwritten(withNotches(panel))),
 });
+
+/** Two panels sewn together at the side, of one shape and another. */
+export const pairOfShapes = (front: Panel, back: Panel): Pattern => {
+  const panels = [renamed(front, 'cf', 'side'), renamed(back, 'side', 'cb')];
+  const names = ['front', 'back'];
+  return notched(patternOf(...panels.map((panel, at) => ({ ...panel, name: names[at]! }))));
+};
