@@ -26,7 +26,7 @@ const onSide = (panel: Panel, side: Side): Panel => {
   if (side === 'left') return own;
   return {
     ...own,
-    edges: panel.edges.map(({ text: _, ...edge }) => edge),
+    edges: panel.edges.map(({ text: _text, ...edge }) => edge),
     ...(panel.art === undefined ? {} : { art: mirroredArt(panel.art) }),
   };
 };

@@ -72,15 +72,17 @@ export const gap = defineCommand({
   },
 });
 
+/** A length as it can be typed, to 3 decimals. */
+const typable = (mm: number): string => `${Math.round(mm * 1000) / 1000}mm`;
+
 /** The flags that say the same as a body file and flags together. */
 const flagsOf = (wanted: readonly WantedGap[]): Record<string, string> => {
-  const size = (mm: number): string => `${Math.round(mm * 1000) / 1000}mm`;
   const list = (length: (row: WantedGap) => string): string =>
     wanted.map((row) => `${row.level.text}=${length(row)}`).join(',');
   return {
-    body: list(({ body, halves }) => (halves ? `${size(halves.left)}:${size(halves.right)}` : size(body))),
-    reduction: list(({ reduction }) => size(reduction)),
-    gap: list(({ gap: opening }) => size(opening)),
+    body: list(({ body, halves }) => (halves ? `${typable(halves.left)}:${typable(halves.right)}` : typable(body))),
+    reduction: list(({ reduction }) => typable(reduction)),
+    gap: list(({ gap: opening }) => typable(opening)),
   };
 };
 

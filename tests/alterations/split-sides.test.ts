@@ -20,7 +20,7 @@ const unwritten = (pattern: Pattern): Pattern => ({
   ...pattern,
   panels: pattern.panels.map((panel) => ({
     ...panel,
-    edges: panel.edges.map(({ text: _, ...edge }) => edge),
+    edges: panel.edges.map(({ text: _text, ...edge }) => edge),
   })),
 });
 
@@ -36,13 +36,25 @@ const readBack = (text: string) => {
   return reading.sheet;
 };
 
+/** Every point of the edges of a written panel, its x without its sign. */
+const numbers = (part: string): string[] =>
+  [...part.matchAll(/data-edge="([^"]+)" d="([^"]+)"/g)].flatMap(([, name, d]) =>
+    [...d!.matchAll(/(-?[\d.]+),(-?[\d.]+)/g)].map(([, x, y]) => `${name} ${Math.abs(Number(x))} ${y}`),
+  );
+
 describe('splitting pairs into left and right', () => {
   it('makes two panels of each, the left ones first, from centre front to centre back', () => {
     const { pattern } = splitSides(halfPattern());
     expect(pattern.pieces).toBe('single');
     expect(pattern.panels.map(({ name }) => name)).toEqual([
-      ...['front-left', 'side-front-left', 'side-back-left', 'back-left'],
-      ...['front-right', 'side-front-right', 'side-back-right', 'back-right'],
+      'front-left',
+      'side-front-left',
+      'side-back-left',
+      'back-left',
+      'front-right',
+      'side-front-right',
+      'side-back-right',
+      'back-right',
     ]);
   });
 
@@ -67,10 +79,6 @@ describe('splitting pairs into left and right', () => {
     const uneven = moveSeams(halfPattern(), letOut(['side', 'cb'], 7.7)).pattern;
     const text = writeSheet({ pattern: unwritten(splitSides(uneven).pattern), record: [] });
     const [, leftOnly = '', rightOnly = ''] = text.split(/<g id="back-/);
-    const numbers = (part: string): string[] =>
-      [...part.matchAll(/data-edge="([^"]+)" d="([^"]+)"/g)].flatMap(([, name, d]) =>
-        [...d!.matchAll(/(-?[\d.]+),(-?[\d.]+)/g)].map(([, x, y]) => `${name} ${Math.abs(Number(x))} ${y}`),
-      );
     expect(new Set(numbers(rightOnly.split('</g>')[0]!))).toEqual(new Set(numbers(leftOnly.split('</g>')[0]!)));
   });
 
@@ -98,7 +106,11 @@ describe('splitting pairs into left and right', () => {
     const { pattern } = splitSides(halfPattern());
     expect(sewnSeams(pattern).map(({ name, side, edges }) => `${name} ${side} ${edges.length}`)).toEqual(
       ['left', 'right'].flatMap((side) => [
-        ...[`cf ${side} 1`, `front-side ${side} 2`, `side ${side} 2`, `side-back ${side} 2`, `cb ${side} 1`],
+        `cf ${side} 1`,
+        `front-side ${side} 2`,
+        `side ${side} 2`,
+        `side-back ${side} 2`,
+        `cb ${side} 1`,
       ]),
     );
   });

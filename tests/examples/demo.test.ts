@@ -5,7 +5,7 @@ import { LEVELS, netPanels, SIZES, type NetPanel } from '../../examples/drawing/
 import { nearestPoint } from '../../src/geometry/nearest-point.ts';
 import { parseBody } from '../../src/commands/body-file.ts';
 import { gap } from '../../src/measure/gap.ts';
-import { girth } from '../../src/measure/girth.ts';
+import { girth as measureGirth } from '../../src/measure/girth.ts';
 import { walk } from '../../src/measure/walk.ts';
 import { levelCalled } from '../../src/pattern/girth-at.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
@@ -130,7 +130,7 @@ describe('the example run', () => {
     expect(same('7b-top.svg', '7c-fold.svg')).toBe(false);
     expect(same('7g-sides.svg', '7h-trued.svg')).toBe(true);
     const girthAt = (name: string, level: string): number =>
-      girth(patternIn(name), [levelCalled(level)]).levels[0]!.girth;
+      measureGirth(patternIn(name), [levelCalled(level)]).levels[0]!.girth;
     expect(girthAt('7d-waist-again.svg', 'waist')).toBeCloseTo(girthAt('7b-top.svg', 'waist'), 2);
     expect(girthAt('7d-waist-again.svg', 'bust')).toBeCloseTo(girthAt('7b-top.svg', 'bust') - 25.4 / 4, 2);
   });
