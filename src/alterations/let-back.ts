@@ -1,8 +1,8 @@
 /** The command that gives the waist its girth back after a slashing that changed it as well. */
 
 import { timesRound } from '../pattern/girth-at.ts';
-import { seamsOf, sidesOf, type PanelSides, type Seam } from '../pattern/look-up.ts';
-import type { Panel } from '../pattern/panel.ts';
+import { sewnSeams, sidesOf, type PanelSides, type Seam } from '../pattern/look-up.ts';
+import type { Panel, Side } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import type { GirthChange } from './shape-change.ts';
 
@@ -10,6 +10,8 @@ import type { GirthChange } from './shape-change.ts';
 export interface LetBack {
   readonly command: 'let-out' | 'take-in';
   readonly seam: string;
+  /** The side to work on, where left and right are separate panels. */
+  readonly side?: Side;
   readonly at: readonly { readonly level: string; readonly amount: number }[];
 }
 
@@ -19,7 +21,7 @@ const WORTH_IT = 0.5;
 /** The seam that was slashed; else one that is sewn to a neighbour, whose line moves alike: towards the back before towards the front. */
 const seamToMove = (pattern: Pattern, panel: Panel, from: keyof PanelSides): Seam | undefined => {
   const sides = sidesOf(panel)!;
-  const seams = seamsOf(pattern);
+  const seams = sewnSeams(pattern).filter(({ side }) => side === panel.side);
   if (from === 'front' || from === 'back') return seams.find(({ name }) => name === sides[from].name);
   const [back, front] = [sides.back, sides.front].map((edge) => seams.find(({ name }) => name === edge.name));
   return [back, front].find((seam) => seam !== undefined && seam.edges.length > 1) ?? back;
@@ -48,5 +50,5 @@ export const letBack = (
     if (!restored && Math.abs(i - waist) > 1) return [];
     return [{ level, amount: restored ? (outwards * (after - before)) / lines : 0 }];
   });
-  return { command, seam: seam.name, at };
+  return { command, seam: seam.name, ...(panel.side ? { side: panel.side } : {}), at };
 };

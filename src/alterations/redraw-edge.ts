@@ -6,6 +6,7 @@ import { StaywrightError } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
 import { timesRound } from '../pattern/girth-at.ts';
 import { edgeNamed, frontEdge, panelNamed, seamNamed } from '../pattern/look-up.ts';
+import type { Side } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
 import { alterationFindings, alterPanels, isTrouble, type RedrawCutting, type Trouble } from './alter-panels.ts';
@@ -13,7 +14,7 @@ import { typedAmount } from './largest-amount.ts';
 import { largestPart, partsToTry } from './largest-part.ts';
 import { planEdge, type SeamOnLine } from './plan-edge.ts';
 import type { RedrawEdge } from './redraw-edge-options.ts';
-import { shapeChange, type ShapeChange } from './shape-change.ts';
+import { halfOf, shapeChange, type ShapeChange } from './shape-change.ts';
 import { slideEdge } from './slide-edge.ts';
 
 /** One seam of the redrawn line, with the lengths of its stitching lines. */
@@ -25,8 +26,8 @@ export interface EdgeRedrawn extends ShapeChange {
   readonly edge: 'top' | 'bottom';
   /** From centre front to centre back; the left side before the right where they are separate. */
   readonly seams: readonly RaisedSeam[];
-  /** The length of the whole line round the body. */
-  readonly line: { readonly before: number; readonly after: number };
+  /** The length of the whole line round the body, or round the half of `side` where only its panels were looked at. */
+  readonly line: { readonly before: number; readonly after: number; readonly side?: Side };
 }
 
 export interface RedrawnEdge {
@@ -114,7 +115,11 @@ const figures = (before: Pattern, after: Pattern, what: RedrawEdge): EdgeRedrawn
         after: lengthIn(after, panel, seam.seam),
       })),
     })),
-    line: { before: lineLength(before, what.edge, names), after: lineLength(after, what.edge, names) },
+    line: {
+      before: lineLength(before, what.edge, names),
+      after: lineLength(after, what.edge, names),
+      ...halfOf(after),
+    },
     ...shapeChange(before, after),
   };
 };

@@ -1,6 +1,7 @@
 import type { RedrawCutting } from '../alterations/alter-panels.ts';
 import type { Outcome, Report } from '../cli/command.ts';
 import type { Job } from '../cli/job.ts';
+import { wholeSheet } from '../cli/one-side.ts';
 import { readSheet } from '../cli/read-sheet.ts';
 import { recordChange } from '../cli/record-change.ts';
 import type { Finding } from '../pattern/finding.ts';
@@ -31,7 +32,9 @@ export const alterSheet = async <Change>(
   return {
     // A run that changes nothing writes what it read, its record too.
     sheet:
-      altered.pattern === sheet.pattern ? sheet : recordChange(sheet, altered.pattern, job.canonical(options), other),
+      altered.pattern === sheet.pattern
+        ? wholeSheet(sheet)
+        : recordChange(sheet, altered.pattern, job.canonical(options), other),
     report: report(altered.change, sheet.pattern, units),
     findings: [...findings, ...altered.findings],
   };

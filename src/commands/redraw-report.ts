@@ -4,7 +4,7 @@ import { figure, signedFigure } from '../cli/figure.ts';
 import { tableText } from '../cli/table-text.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import type { Units } from '../pattern/pattern.ts';
-import { girthTable, shapeJson } from './shape-report.ts';
+import { girthTable, roundWords, shapeJson } from './shape-report.ts';
 
 /** What redrawing a top or bottom line did: seam by seam with their lengths, the line round the body, and where it moved most last. */
 export const redrawReport = (change: EdgeRedrawn, units: Units): Report => ({
@@ -53,7 +53,7 @@ const textOf = (change: EdgeRedrawn, units: Units): string => {
   const girths = change.girth.filter(({ before, after }) => shows(after - before, units));
   const held = heldEnds(change.seams, units);
   const lines = [
-    `${capital(edge)} line round the body ${formatLength(line.before, units)}, now ${formatLength(line.after, units)}`,
+    `${capital(edge)} line ${roundWords(line.side)} ${formatLength(line.before, units)}, now ${formatLength(line.after, units)}`,
     ...(held.length === 0
       ? []
       : [`Nothing moves at ${listed(held)}: no --at names ${held.length === 1 ? 'it' : 'them'}.`]),
@@ -104,6 +104,9 @@ const lastLine = ({ edge, seams }: EdgeRedrawn, units: Units): string => {
   return `${capital(edge)} ${[...moves(named, units), ...blended].join(', ')}.`;
 };
 
+const lineKey = ({ line: { side } }: EdgeRedrawn): string =>
+  side === undefined ? 'line_round_body' : `line_round_${side}_half`;
+
 const jsonOf = (change: EdgeRedrawn): Record<string, unknown> => ({
   edge: change.edge,
   seams: change.seams.map(({ seam, side, raised, named, edges }) => ({
@@ -113,7 +116,7 @@ const jsonOf = (change: EdgeRedrawn): Record<string, unknown> => ({
     named,
     edges: edges.map(({ panel, before, after }) => ({ panel, before_mm: before, after_mm: after })),
   })),
-  line_round_body_before_mm: change.line.before,
-  line_round_body_after_mm: change.line.after,
+  [`${lineKey(change)}_before_mm`]: change.line.before,
+  [`${lineKey(change)}_after_mm`]: change.line.after,
   ...shapeJson({ girth: change.girth, edges: change.edges }),
 });

@@ -42,10 +42,11 @@ const turnsLines = (change: SlashChange): string[] => {
 };
 
 /** The command as a maker types it, to read its sheet from a pipe or with a file added. */
-const backCommand = ({ command, seam, at }: LetBack, units: Units): string =>
+const backCommand = ({ command, seam, side, at }: LetBack, units: Units): string =>
   [
     `staywright ${command} --seam ${shellWord(seam)}`,
     ...at.map(({ level, amount }) => `--at ${shellWord(`${level}=${typableLength(amount, units)}`)}`),
+    ...(side === undefined ? [] : [`--side ${side}`]),
   ].join(' ');
 
 const backLines = (back: LetBack, units: Units): string[] => {

@@ -21,9 +21,26 @@ const inInputs = (script: string) =>
 const panelLines = (sheet: string, name: string): string =>
   (sheet.split(`<g id="${name}"`)[1] ?? '').split('\n  </g>')[0]!.replace(/transform="[^"]*"/, '');
 
+/** The characters of a panel's edges. */
+const edges = (sheet: string, panel: string): string[] =>
+  [...panelLines(sheet, panel).matchAll(/<path data-kind="edge"[^>]*d="([^"]+)"/g)].map(([, d]) => d!);
+
 const girthOf = (json: string, level: string): number =>
   (JSON.parse(json) as { levels: { level: string; girth_mm: number }[] }).levels.find((row) => row.level === level)!
     .girth_mm;
+
+/** The exit code and the first line of a run that is refused. */
+const wrong = async (words: string) => {
+  const { code, stderr } = await inFolder(async (folder) => {
+    cpSync(INPUTS, folder, { recursive: true });
+    writeFileSync(
+      join(folder, 'plain.svg'),
+      '<svg xmlns="http://www.w3.org/2000/svg"><rect width="99" height="99"/></svg>',
+    );
+    return runShell(words, { cwd: folder });
+  });
+  return `${code} ${stderr.split('\n')[0]}`;
+};
 
 describe('work on one side', () => {
   it('leaves every panel of the other as it was, to the byte', async () => {
@@ -41,8 +58,6 @@ describe('work on one side', () => {
 
   it('keeps the characters of every left edge when a pattern is split', async () => {
     const { file } = await inInputs('staywright split-sides net.svg -q -o split.svg');
-    const edges = (sheet: string, panel: string): string[] =>
-      [...panelLines(sheet, panel).matchAll(/<path data-kind="edge"[^>]*d="([^"]+)"/g)].map(([, d]) => d!);
     for (const panel of ['front', 'side', 'back']) {
       expect(edges(file.split, `${panel}-left`)).toEqual(edges(file.net, panel));
       expect(edges(file.split, `${panel}-left`)).toHaveLength(4);
@@ -76,6 +91,46 @@ describe('work on one side', () => {
     expect(file.one).toContain('data-pieces="single"');
   });
 
+  it('passes the other side on where nothing had to be changed on this one', async () => {
+    const { code, stderr } = await inInputs(`
+      staywright split-sides net.svg -q | staywright true -q -o split.svg
+      for side in left right; do
+        staywright true --side $side split.svg -q | cmp - split.svg
+        staywright splice split.svg split.svg --above waist --side $side -q | cmp - split.svg
+      done`);
+    expect({ code, stderr }).toMatchObject({ code: 0 });
+  });
+
+  it('writes the command that keeps the waist for the side of the slashed panel', async () => {
+    const { code, stdout, stderr } = await inInputs(`
+      staywright split-sides net.svg -q -o split.svg
+      staywright girth split.svg --level waist --json > a.json
+      staywright slash split.svg --panel side-right --from top --parallel --spread -4mm -o one.svg 2> told.txt
+      grep '^  staywright' told.txt
+      $(grep '^  staywright' told.txt) one.svg -q -o two.svg
+      echo =
+      cat a.json
+      echo =
+      staywright girth two.svg --level waist --json
+      echo =
+      staywright girth split.svg --level waist --side left --json
+      echo =
+      staywright girth two.svg --level waist --side left --json`);
+    expect({ code, stderr }).toMatchObject({ code: 0 });
+    const [told, before, after, left, leftAfter] = stdout.split('=\n{').map((text, i) => (i === 0 ? text : `{${text}`));
+    expect(told).toContain(' --side right');
+    expect(girthOf(after!, 'waist')).toBeCloseTo(girthOf(before!, 'waist'), 1);
+    expect(girthOf(leftAfter!, 'waist')).toBe(girthOf(left!, 'waist'));
+  });
+
+  it('says whose half the line is that was redrawn on one side', async () => {
+    const { stderr } = await inInputs(`
+      staywright split-sides net.svg -q -o split.svg
+      staywright redraw-edge split.svg --edge top --at side-back=6mm --side left -o one.svg`);
+    expect(stderr).toContain('Top line round the left half ');
+    expect(stderr).not.toContain('round the body');
+  });
+
   it('measures, passes the whole sheet on, prints and checks one side', async () => {
     const { code, stdout, stderr } = await inInputs(`
       staywright split-sides net.svg -q -o split.svg
@@ -85,7 +140,7 @@ describe('work on one side', () => {
       staywright check --side left split.svg
       staywright print --side left split.svg -q -o left.pdf
       staywright describe --side right split.svg | grep -c '^panel .*-left' || true`);
-    expect(code, stderr).toBe(0);
+    expect({ code, stderr }).toMatchObject({ code: 0 });
     expect(stdout).toContain('left half');
     expect(stdout).not.toContain('round the body');
     expect(stdout).toContain('right half');
@@ -102,17 +157,6 @@ describe('work on one side', () => {
   });
 
   it('is refused on pairs, on drawings and for other words than left and right', async () => {
-    const wrong = async (words: string) => {
-      const { code, stderr } = await inFolder(async (folder) => {
-        cpSync(INPUTS, folder, { recursive: true });
-        writeFileSync(
-          join(folder, 'plain.svg'),
-          '<svg xmlns="http://www.w3.org/2000/svg"><rect width="99" height="99"/></svg>',
-        );
-        return runShell(words, { cwd: folder });
-      });
-      return `${code} ${stderr.split('\n')[0]}`;
-    };
     expect(await wrong('staywright take-in --side left --seam cb --amount 5mm net.svg > o.svg')).toMatch(
       /^2 staywright take-in: --side: the panels of .* are not split into left and right$/,
     );
