@@ -46,6 +46,12 @@ const movedSlit = (slit: Slit, amount: AmountUpright): Slit => {
   return at === slit.at && to === slit.to ? slit : { ...slit, at, to };
 };
 
+/** The waist above a gusset goes along, so that what lies so far below it on the other panels lies beside the same place of the gusset. */
+const movedWaist = (gusset: NonNullable<Panel['gusset']>, amount: AmountUpright): NonNullable<Panel['gusset']> => {
+  const dy = amount.value(gusset.waistY);
+  return dy === 0 ? gusset : { ...gusset, waistY: gusset.waistY + dy };
+};
+
 /**
  * The panel with its seams, or everything on it, moved straight up or down by the amount at each height: edges, notches, slits and levels, and of
  * everything the grainline's ends and the bones too. What does not move is the very same object; marks are not settled yet, and artwork stays.
@@ -56,10 +62,12 @@ export const movePanelUpright = (panel: Panel, amount: AmountUpright, along: Goe
   const whole = along === 'all' || panel.gusset !== undefined;
   const goes = (edge: Edge): boolean => whole || edge === sides?.front || edge === sides?.back;
   const edges = panel.edges.map((edge) => (goes(edge) ? movedEdge(edge, amount) : edge));
-  if (edges.every((edge, index) => edge === panel.edges[index])) return panel;
+  const gusset = panel.gusset && movedWaist(panel.gusset, amount);
+  if (gusset === panel.gusset && edges.every((edge, index) => edge === panel.edges[index])) return panel;
   const moved: Panel = {
     ...panel,
     edges,
+    ...(gusset ? { gusset } : {}),
     levels: panel.levels.map((level) => movedLevel(level, amount)),
     notches: panel.notches.map((notch) => {
       const index = panel.edges.findIndex(({ name }) => name === notch.edge);

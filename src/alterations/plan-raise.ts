@@ -154,11 +154,13 @@ export const planRaise = (pattern: Pattern, what: RaiseLine): RaisePlan => {
   const [[first, zone]] = [...zones] as [[Panel, RaiseZone]];
   for (const panel of pattern.panels) {
     const here = zones.get(panel) ?? zoneOn(panel, first, zone);
-    if (zones.has(panel) || isBeside(panel, here)) continue;
+    if (zones.has(panel)) continue;
     if (panel.gusset !== undefined) {
+      // Also where only the waist above it moves.
       zones.set(panel, here);
       continue;
     }
+    if (isBeside(panel, here)) continue;
     const lacking = levels.find((name) => findLevel(panel, name) === undefined)!;
     throw new StaywrightError('input', `has no level ${lacking}, but its seams reach where it would move`, {
       where: `panel ${panel.name}`,

@@ -281,9 +281,12 @@ describe('with a gusset in the side seam below the high hip', () => {
     for (const by of sides) expect(Math.abs(by - 15)).toBeLessThan(0.5);
   });
 
-  test('a level raised above it leaves it as it is', () => {
+  test('the waist raised above it leaves its edges and levels as they are, farther below the waist', () => {
     const { pattern } = raiseLine(before, { levels: [at('waist')], amount: 9, hold: [] });
-    expect(gussetOf(pattern)).toBe(gussetOf(before));
+    const [was, is] = [gussetOf(before), gussetOf(pattern)];
+    for (const [i, edge] of is.edges.entries()) expect(edge).toBe(was.edges[i]);
+    expect(is.levels).toEqual(was.levels);
+    expect(is.gusset!.waistY).toBeCloseTo(was.gusset!.waistY - 9, 9);
   });
 
   test('a level raised beside it moves its sides with the seams, and the opening', () => {

@@ -351,6 +351,19 @@ describe('altering what a gusset is set into', () => {
     expect(checkPattern(after).filter(({ weight }) => weight === 'error')).toEqual([]);
   });
 
+  it.each([
+    ['below the part that moves', -100],
+    ['in the part that moves', -20],
+    ['at the waist', 0],
+  ])('keeps every width when the waist goes up above a gusset that begins %s', (name, offset) => {
+    const pattern = setGusset(halfPattern(), intoSlit('front', 0.4, 40, offset)).pattern;
+    const { pattern: after, change } = raiseLine(pattern, { levels: [at('waist')], amount: 6, hold: [] });
+    for (const { level, before: was, after: is } of change.girth) expect(is, `${name}, ${level}`).toBeCloseTo(was, 1);
+    const [before, now] = [gussetsOf(pattern)[0]!, gussetsOf(after)[0]!];
+    expect(now.gusset!.waistY).toBeCloseTo(before.gusset!.waistY - 6, 6);
+    expectSound(pattern, after);
+  });
+
   it('takes in the gusset itself by its own side', () => {
     const pattern = setGusset(upright(), intoSeam(60)).pattern;
     const { pattern: after, change } = moveSeams(pattern, {
