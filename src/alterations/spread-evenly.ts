@@ -1,7 +1,8 @@
 /**
  * The line of an edge under many slashes: where pieces and bridges would follow each other too closely to make a fair line, the opening is
- * shared out along the edge. From the middle of each piece to the middle of the next the motion goes over from one part's to the other's;
- * the ends of the edge move with the outermost parts, its corners stay corners.
+ * shared out along the edge. From the middle of each piece to the middle of the next the motion goes over from one part's to the other's,
+ * mixed out of three neighbours' by the weights of a quadratic B-spline, so that the line nowhere gets a corner; the ends of the edge
+ * move with the outermost parts, its own corners stay corners.
  */
 
 import { lengthBetween, segmentLength } from '../geometry/arc-length.ts';
@@ -10,7 +11,7 @@ import { fitCubics } from '../geometry/fit-cubics.ts';
 import type { Matrix } from '../geometry/matrix.ts';
 import { monotoneBlend, type Blend } from '../geometry/monotone-blend.ts';
 import type { Path } from '../geometry/path.ts';
-import { between, type Point } from '../geometry/point.ts';
+import { movePoint, type Point } from '../geometry/point.ts';
 import type { Segment } from '../geometry/segment.ts';
 import { REFIT_TOLERANCE } from '../geometry/tolerance.ts';
 import { transformPoint } from '../geometry/transform-path.ts';
@@ -28,29 +29,63 @@ interface Spread {
   readonly derivative: (t: number) => Vector;
 }
 
-/** One segment that begins `before` millimetres along the edge; `part` says which motion holds where, in fractions between two. */
-const spreadSegment = (s: Segment, before: number, part: Blend, motions: readonly Matrix[]): Spread => {
-  const at = (t: number): { one: Matrix; other: Matrix; share: number; along: number } => {
-    const along = before + lengthBetween(s, 0, t);
-    const number = Math.min(part.value(along), motions.length - 1);
-    const first = Math.min(Math.floor(number), motions.length - 2);
-    return { one: motions[first]!, other: motions[first + 1]!, share: number - first, along };
-  };
-  return {
-    point: (t) => {
-      const { one, other, share } = at(t);
-      const p = pointOn(s, t);
-      return between(transformPoint(p, one), transformPoint(p, other), share);
-    },
-    derivative: (t) => {
-      const { one, other, share, along } = at(t);
-      const [p, d] = [pointOn(s, t), derivativeOn(s, t)];
-      const carried = plus(scaled(turnedBy(d, one), 1 - share), scaled(turnedBy(d, other), share));
-      const drift = vectorTo(transformPoint(p, one), transformPoint(p, other));
-      return plus(carried, scaled(drift, part.slope(along) * magnitude(d)));
-    },
-  };
+interface Share {
+  readonly motion: Matrix;
+  readonly weight: number;
+  /** By how much the weight changes from one part to the next. */
+  readonly slope: number;
+}
+
+/**
+ * The motions that hold at a place between the parts, given as the number of a part and a fraction; the weights sum to 1, their slopes
+ * to 0. Beyond the outermost parts their steps go on, so that a whole number at either end gives the motion of that part alone.
+ */
+const sharesAt = (number: number, motions: readonly Matrix[]): readonly Share[] => {
+  const last = motions.length - 1;
+  const part = Math.min(last, Math.max(0, Math.round(number)));
+  const off = number - part;
+  const motion = motions[part]!;
+  const [before, after] = [(0.5 - off) ** 2 / 2, (0.5 + off) ** 2 / 2];
+  const [fading, growing] = [off - 0.5, off + 0.5];
+  if (part === 0 || part === last) {
+    const inner = motions[part === 0 ? 1 : last - 1]!;
+    const inwards = part === 0 ? 1 : -1;
+    return [
+      { motion, weight: 1 - inwards * off, slope: -inwards },
+      { motion: inner, weight: inwards * off, slope: inwards },
+    ];
+  }
+  return [
+    { motion: motions[part - 1]!, weight: before, slope: fading },
+    { motion, weight: 1 - before - after, slope: -fading - growing },
+    { motion: motions[part + 1]!, weight: after, slope: growing },
+  ];
 };
+
+/** One segment that begins `before` millimetres along the edge; `part` says which motion holds where, in fractions between two. */
+const spreadSegment = (s: Segment, before: number, part: Blend, motions: readonly Matrix[]): Spread => ({
+  point: (t) => {
+    const p = pointOn(s, t);
+    const along = before + lengthBetween(s, 0, t);
+    return sharesAt(part.value(along), motions).reduce(
+      (sum, { motion, weight }) => movePoint(sum, scaled(vectorTo(p, transformPoint(p, motion)), weight)),
+      p,
+    );
+  },
+  derivative: (t) => {
+    const [p, d] = [pointOn(s, t), derivativeOn(s, t)];
+    const along = before + lengthBetween(s, 0, t);
+    const pace = part.slope(along) * magnitude(d);
+    return sharesAt(part.value(along), motions).reduce(
+      (sum, { motion, weight, slope }) =>
+        plus(
+          sum,
+          plus(scaled(turnedBy(d, motion), weight), scaled(vectorTo(p, transformPoint(p, motion)), slope * pace)),
+        ),
+      { dx: 0, dy: 0 },
+    );
+  },
+});
 
 /**
  * The edge under the motions of its parts, cut at these lengths along it, to REFIT_TOLERANCE; undefined where it would double back.
