@@ -90,6 +90,18 @@ const COMMANDS: readonly LazyCommand[] = [
   },
   {
     group: 'Alter',
+    name: 'redraw-edge',
+    summary: 'the top or bottom line up or down, smooth across all panels',
+    load: async () => (await import('./commands/redraw-edge.ts')).redrawEdge,
+  },
+  {
+    group: 'Alter',
+    name: 'gusset',
+    summary: 'opens a seam or a slit and makes the gusset that fills it',
+    load: async () => (await import('./commands/gusset.ts')).gusset,
+  },
+  {
+    group: 'Alter',
     name: 'splice',
     summary: 'takes parts from another size or version, with fair joins',
     load: async () => (await import('./commands/splice.ts')).splice,
@@ -105,18 +117,6 @@ const COMMANDS: readonly LazyCommand[] = [
     name: 'split-sides',
     summary: 'pairs to left and right panels, for an uneven body',
     load: async () => (await import('./commands/split-sides.ts')).splitSides,
-  },
-  {
-    group: 'Alter',
-    name: 'redraw-edge',
-    summary: 'the top or bottom line up or down, smooth across all panels',
-    load: async () => (await import('./commands/redraw-edge.ts')).redrawEdge,
-  },
-  {
-    group: 'Alter',
-    name: 'gusset',
-    summary: 'opens a seam or a slit and makes the gusset that fills it',
-    load: async () => (await import('./commands/gusset.ts')).gusset,
   },
   {
     group: 'Print',

@@ -43,6 +43,9 @@ const halfNeeds = (name: string): number[] => {
   return gap(patternIn(name), wanted).rows.flatMap((row) => row.halves.map(({ needs }) => needs));
 };
 
+const girthOf = (name: string, level: string): number =>
+  measureGirth(patternIn(name), [levelCalled(level)]).levels[0]!.girth;
+
 interface GapJson {
   readonly levels: readonly { readonly level: string; readonly needs_mm: number; readonly predicted_gap_mm: number }[];
   readonly evenness_mm: number;
@@ -129,10 +132,8 @@ describe('the example run', () => {
     expect(same('7a-waist.svg', '7b-top.svg')).toBe(true);
     expect(same('7b-top.svg', '7c-fold.svg')).toBe(false);
     expect(same('7g-sides.svg', '7h-trued.svg')).toBe(true);
-    const girthAt = (name: string, level: string): number =>
-      measureGirth(patternIn(name), [levelCalled(level)]).levels[0]!.girth;
-    expect(girthAt('7d-waist-again.svg', 'waist')).toBeCloseTo(girthAt('7b-top.svg', 'waist'), 2);
-    expect(girthAt('7d-waist-again.svg', 'bust')).toBeCloseTo(girthAt('7b-top.svg', 'bust') - 25.4 / 4, 2);
+    expect(girthOf('7d-waist-again.svg', 'waist')).toBeCloseTo(girthOf('7b-top.svg', 'waist'), 2);
+    expect(girthOf('7d-waist-again.svg', 'bust')).toBeCloseTo(girthOf('7b-top.svg', 'bust') - 25.4 / 4, 2);
   });
 });
 
