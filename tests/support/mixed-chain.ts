@@ -189,7 +189,7 @@ const marksOff = (before: Panel, after: Panel): number =>
   );
 
 /** How far any edge, notch, level, grainline or bone is off, in millimetres. */
-export const farthestOff = (before: Pattern, after: Pattern): number =>
+const farthestOff = (before: Pattern, after: Pattern): number =>
   Math.max(
     ...before.panels.flatMap((panel, i) => {
       const now = after.panels[i]!;
