@@ -46,6 +46,14 @@ const halfNeeds = (name: string): number[] => {
 const girthOf = (name: string, level: string): number =>
   measureGirth(patternIn(name), [levelCalled(level)]).levels[0]!.girth;
 
+/** The widths of all panels at all their levels. */
+const widths = (name: string): number[] =>
+  panelsOf(name).flatMap(({ levels }) => levels.map(({ fromX, toX }) => toX - fromX));
+
+/** Whether two sheets have the same widths. */
+const same = (one: string, other: string): boolean =>
+  widths(one).every((width, at) => Math.abs(width - widths(other)[at]!) < 0.01);
+
 interface GapJson {
   readonly levels: readonly { readonly level: string; readonly needs_mm: number; readonly predicted_gap_mm: number }[];
   readonly evenness_mm: number;
@@ -124,10 +132,6 @@ describe('the example run', () => {
   });
 
   it('moves at each step of the second fitting only what that step was for', () => {
-    const widths = (name: string): number[] =>
-      panelsOf(name).flatMap(({ levels }) => levels.map(({ fromX, toX }) => toX - fromX));
-    const same = (one: string, other: string): boolean =>
-      widths(one).every((width, at) => Math.abs(width - widths(other)[at]!) < 0.01);
     expect(same('4-altered.svg', '7a-waist.svg')).toBe(true);
     expect(same('7a-waist.svg', '7b-top.svg')).toBe(true);
     expect(same('7b-top.svg', '7c-fold.svg')).toBe(false);
