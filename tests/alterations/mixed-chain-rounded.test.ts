@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import {
   afterAll,
@@ -14,6 +14,9 @@ import {
   type ChainCase,
 } from '../support/mixed-chain.ts';
 import { reread } from '../support/reread.ts';
+
+/** Each is fifty alterations, every one checked whole; on a busy machine that takes a while. */
+vi.setConfig({ testTimeout: 120_000 });
 
 /** As through a pipe of commands: the sheet is written with 3 decimals and read again after every one. */
 const startOf = ({ pattern }: ChainCase): Pattern => reread(pattern);

@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { setGusset } from '../../src/alterations/gusset.ts';
 import { splice } from '../../src/alterations/splice.ts';
 import { trueSeams } from '../../src/alterations/true-seams.ts';
@@ -21,6 +21,9 @@ import {
 } from '../support/mixed-chain.ts';
 import { at } from '../support/moves.ts';
 import { reread } from '../support/reread.ts';
+
+/** Each is fifty alterations, every one checked whole; on a busy machine that takes a while. */
+vi.setConfig({ testTimeout: 120_000 });
 
 const asItIs = <T>(pattern: T): T => pattern;
 
