@@ -18,10 +18,15 @@ export interface TrueSeams {
   readonly keep: readonly TrustedEdge[];
 }
 
-/** @throws usage for a seam or panel that is not there, and where both edges of a seam are trusted. */
+/** @throws usage for a seam or panel that is not there, for an edge of a seam that is not trued, and where both edges of a seam are trusted. */
 export const checkTrueSeams = (pattern: Pattern, { seams, keep }: TrueSeams): void => {
   for (const name of seams) seamNamed(pattern, name);
   for (const { seam, panel } of keep) {
+    if (seams.length > 0 && !seams.includes(seam))
+      throw new StaywrightError('usage', `seam ${seam} is not among those to true`, {
+        where: `--keep ${seam}:${panel}`,
+        hint: 'leave it out, or name the seam with --seam too',
+      });
     const panels = seamNamed(pattern, seam).edges.map((edge) => edge.panel.name);
     if (panels.includes(panel)) continue;
     throw new StaywrightError('usage', `seam ${seam} has no edge on ${panel}`, {

@@ -3,45 +3,74 @@ import type { Report } from '../cli/command.ts';
 import { countOf } from '../cli/count-of.ts';
 import { signedFigure } from '../cli/figure.ts';
 import { tableText } from '../cli/table-text.ts';
-import { formatLength } from '../pattern/format-length.ts';
+import { formatLength, MM_PER_INCH, SIXTY_FOURTHS } from '../pattern/format-length.ts';
 import { bendWords, degreesOf, placeWords } from '../pattern/meeting-findings.ts';
 import type { Units } from '../pattern/pattern.ts';
 import { CORNER_EDGES } from '../pattern/seam-walk.ts';
 import { edgesLines, shapeJson } from './shape-report.ts';
 
-/** What truing changed, in a maker's words: each edge at its top and bottom, notches, angles; the largest change last. */
-export const trueReport = (change: TrueChange, units: Units): Report => ({
+/** Less than this nobody draws or cuts: 1/64 in. Such changes are only counted. */
+const TO_TELL = MM_PER_INCH / SIXTY_FOURTHS;
+
+/**
+ * What truing changed, in a maker's words: each edge at its top and bottom, notches, angles; the largest change last. `asked` are the
+ * seams that were named, none for all.
+ */
+export const trueReport = (change: TrueChange, asked: readonly string[], units: Units): Report => ({
   text: () => textOf(change, units),
-  last: () => lastLine(change, units),
+  last: () => lastLine(change, asked, units),
   json: () => jsonOf(change),
 });
 
 const textOf = ({ seams, edges }: TrueChange, units: Units): string => {
   const grown = seams.flatMap(({ seam, edges: both }) =>
     both
-      .filter(({ growth }) => growth.top !== 0 || growth.bottom !== 0)
+      .filter(({ growth }) => CORNER_EDGES.some((corner) => isTold(growth[corner])))
       .map(({ panel, growth }) => [
         `${seam} on ${panel}`,
         ...CORNER_EDGES.map((corner) => signedFigure(growth[corner], units)),
       ]),
   );
   const head = [`in ${units === 'in' ? 'inches' : 'mm'}`, 'grows at the top', 'at the bottom'];
+  const told = edges.filter(({ before, after }) => isTold(after - before));
+  const moves = seams.flatMap((seam) => seam.edges.flatMap(({ notches }) => notches));
+  const small = [
+    smallLine(edges.length - told.length, edges.length, 'edge', 'changes', 'change', units),
+    smallLine(moves.filter((move) => !isTold(wayOf(move))).length, moves.length, 'notch', 'moves', 'move', units),
+  ];
   const parts = [
     grown.length === 0 ? '' : tableText(head, grown),
-    ...[edgesLines(edges, units), seams.flatMap((seam) => notchLines(seam, units)), seams.flatMap(bendLines)].map(
-      (lines) => lines.map((line) => `${line}\n`).join(''),
-    ),
+    ...[
+      edgesLines(told, units),
+      seams.flatMap((seam) => notchLines(seam, units)),
+      small.filter((line) => line !== ''),
+      seams.flatMap(bendLines),
+    ].map((lines) => lines.map((line) => `${line}\n`).join('')),
   ];
   return parts.filter((part) => part !== '').join('\n');
 };
 
+const isTold = (change: number): boolean => Math.abs(change) >= TO_TELL;
+
+const wayOf = ({ from, to }: { readonly from: number; readonly to: number }): number => to - from;
+
+/** `3 more edges change by less than 0.40 mm`; nothing where there are none. */
+const smallLine = (count: number, all: number, thing: string, does: string, doing: string, units: Units): string => {
+  if (count === 0) return '';
+  const things = count === 1 ? thing : thing === 'notch' ? 'notches' : `${thing}s`;
+  const more = count < all ? 'more ' : '';
+  return `${count} ${more}${things} ${count === 1 ? does : doing} by less than ${formatLength(TO_TELL, units)}`;
+};
+
 const notchLines = ({ seam, from, edges }: TruedSeam, units: Units): string[] =>
   edges.flatMap(({ panel, notches }) =>
-    notches.map((moved) => {
-      const by = moved.to - moved.from;
-      const place = placeWords({ notch: moved.notch, up: moved.from }, from, units);
-      return `${seam}: the notch ${place} on ${panel} moves ${formatLength(Math.abs(by), units)} ${by > 0 ? 'up' : 'down'}`;
-    }),
+    notches
+      .filter((moved) => isTold(wayOf(moved)))
+      .map((moved) => {
+        const by = wayOf(moved);
+        const place = placeWords({ notch: moved.notch, up: moved.from }, from, units);
+        return `${seam}: the notch ${place} on ${panel} moves ${formatLength(Math.abs(by), units)} ${by > 0 ? 'up' : 'down'}`;
+      }),
   );
 
 const bendLines = ({ seam, bends }: TruedSeam): string[] =>
@@ -50,7 +79,8 @@ const bendLines = ({ seam, bends }: TruedSeam): string[] =>
     return `${seam}, ${corner}: ${bendWords(before)}, ${now}`;
   });
 
-const lastLine = ({ seams }: TrueChange, units: Units): string => {
+const lastLine = ({ seams }: TrueChange, asked: readonly string[], units: Units): string => {
+  if (seams.length === 0 && asked.length > 0) return `Nothing to true along ${asked.join(', ')}.`;
   if (seams.length === 0) return 'Nothing to true: every seam already matches.';
   const done = `Trued ${countOf(seams.length, 'seam')}`;
   const changes = seams.flatMap(({ seam, edges }) =>

@@ -10,10 +10,10 @@ import { bendWords, degreesOf, placeWords } from '../pattern/meeting-findings.ts
 import type { Units } from '../pattern/pattern.ts';
 import { differenceAlong, differingParts, partsOf, type SeamPart, type SeamWalk } from '../pattern/seam-walk.ts';
 
-/** What walking the seams found, in a maker's words: lengths, then notches, then angles, and what is to true last. */
-export const walkReport = (walked: WalkReport, within: number, units: Units): Report => ({
+/** What walking the seams found, in a maker's words: lengths, then notches, then angles, and what is to true last. `asked` are the seams that were named, none for all. */
+export const walkReport = (walked: WalkReport, asked: readonly string[], within: number, units: Units): Report => ({
   text: () => textOf(walked, within, units),
-  last: () => lastLine(walked, within, units),
+  last: () => lastLine(walked, asked, within, units),
   json: () => jsonOf(walked, within),
 });
 
@@ -68,15 +68,21 @@ const meetingLine = ({ seam, from, edges, pairing }: SeamWalk, units: Units): st
 const counted = ({ length }: readonly Finding[], one: string, more: string): string =>
   length === 0 ? '' : `${length} ${length === 1 ? one : more}`;
 
-const lastLine = ({ walks, lengths, notches, bends }: WalkReport, within: number, units: Units): string => {
-  if (walks.length === 0) return 'No seam has two edges to walk.';
+const lastLine = (
+  { walks, lengths, notches, bends }: WalkReport,
+  asked: readonly string[],
+  within: number,
+  units: Units,
+): string => {
+  if (walks.length === 0) return `${asked.length === 0 ? 'No seam' : 'None of these seams'} has two edges to walk.`;
   const kinds = [
     counted(lengths, 'length', 'lengths'),
     counted(notches, 'pair of notches', 'pairs of notches'),
     counted(bends, 'peak or dip', 'peaks or dips'),
   ].filter((text) => text !== '');
   const all = lengths.length + notches.length + bends.length;
-  if (all === 0) return `Every seam matches within ${formatLength(within, units)}.`;
+  if (all === 0)
+    return `${asked.length === 0 ? 'Every seam' : asked.join(', ')} ${asked.length > 1 ? 'match' : 'matches'} within ${formatLength(within, units)}.`;
   return `${countOf(all, 'thing')} to true: ${kinds.join(', ')}.`;
 };
 

@@ -36,12 +36,13 @@ export const walk = defineCommand({
   run: async (options, job) => {
     const { sheet, units, findings } = await readSheet(job);
     const within = options.tolerance === undefined ? TRUE_WITHIN : toleranceOf(options.tolerance);
-    const walked = walkSeams({ ...sheet.pattern, units }, parseNames(options.seam ?? [], '--seam'), within);
+    const asked = parseNames(options.seam ?? [], '--seam');
+    const walked = walkSeams({ ...sheet.pattern, units }, asked, within);
     const drawn = drawWalk(sheet.pattern, walked, within, units);
     return {
       sheet,
       drawn: recordChange(sheet, drawn, `${job.canonical(options)} --through`),
-      report: walkReport(walked, within, units),
+      report: walkReport(walked, asked, within, units),
       findings,
       found: [walked.lengths, walked.notches, walked.bends].some((found) => found.length > 0),
     };

@@ -9,6 +9,9 @@ import { SMOOTH_ACROSS, seamWalk, type SeamWalk } from '../pattern/seam-walk.ts'
 /** Seams are trued to 1/16 in, rounded up to a tenth of a millimetre: Threads 200 (December 2018). */
 export const TRUE_WITHIN = 1.6;
 
+/** A sheet's coordinates are rounded to 0.001 mm; what is off by less than this reads as nothing and may be their sum. */
+const LEAST_DIFFERENCE = 0.01;
+
 export interface WalkReport {
   readonly walks: readonly SeamWalk[];
   /** Seams of one edge, an opening or a fold: nothing to walk them along. */
@@ -27,7 +30,7 @@ const isNote = ({ weight }: Finding): boolean => weight === 'note';
 
 /**
  * Walks the two edges of each seam along each other, up and down from the waist: lengths and notches that differ by more than `within`
- * millimetres, and top and bottom edges that bend across the seam by more than 2 degrees. `seams` are the names of those to walk, none
+ * millimetres (0.01 at the least), and top and bottom edges that bend across the seam by more than 2 degrees. `seams` are the names of those to walk, none
  * for all. Lengths to LENGTH_TOLERANCE.
  *
  * @throws input where panels still carry seam allowance; usage for an unknown seam.
@@ -37,14 +40,15 @@ export const walk = (pattern: Pattern, seams: readonly string[] = [], within = T
   for (const name of seams) seamNamed(pattern, name);
   const asked = sewnSeams(pattern).filter(({ name }) => seams.length === 0 || seams.includes(name));
   const walks = asked.flatMap((seam) => seamWalk(seam) ?? []);
+  const most = Math.max(within, LEAST_DIFFERENCE);
   const bends = walks.flatMap((each) => bendFindings(each, SMOOTH_ACROSS));
   return {
     walks,
     alone: asked.filter(({ edges }) => edges.length === 1 && edges[0]!.panel.gusset === undefined).map(seamWords),
     lengths: walks.flatMap((each) =>
-      differencesOf(each, within).map((difference) => differenceFinding(difference, pattern.units)),
+      differencesOf(each, most).map((difference) => differenceFinding(difference, pattern.units)),
     ),
-    notches: walks.flatMap((each) => notchesApart(each, within, pattern.units)),
+    notches: walks.flatMap((each) => notchesApart(each, most, pattern.units)),
     bends: bends.filter((finding) => !isNote(finding)),
     notes: [...walks.flatMap((each) => singleNotches(each, pattern.units)), ...bends.filter(isNote)],
   };

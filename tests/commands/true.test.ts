@@ -78,3 +78,36 @@ it('walk ends with 1 on a finding, and passes the sheet on all the same', async 
   expect(ran.stdout).toBe('ended with 1\n</svg>\n');
   expect(ran.stderr).toMatch(/^walk:\n[^]*4 things to true: 4 peaks or dips\.\n$/);
 });
+
+describe('of seams that are named', () => {
+  it('true and walk speak of those alone', async () => {
+    const ran = await run(
+      'staywright true net.svg --seam cb -n; staywright true net.svg -q --seam front-side | staywright walk --seam front-side | tail -1',
+    );
+    expect(ran.stderr).toMatch(/\nNothing to true along cb\.\n$/);
+    expect(ran.stdout).toBe('front-side matches within 1.60 mm.\n');
+  });
+
+  it('an edge to keep must be of one of them', async () => {
+    const ran = await run('staywright true net.svg --seam side-back --keep front-side:front');
+    expect(ran).toMatchObject({
+      code: 2,
+      stderr:
+        'staywright true: --keep front-side:front: seam front-side is not among those to true\n  hint: leave it out, or name the seam with --seam too\n',
+    });
+  });
+});
+
+it('changes under 1/64 in are counted, not told one by one', async () => {
+  const [one, other] = [allShapes[0]!(), mirrored(allShapes[0]!())];
+  const pattern = patternOf(askew(one, 'front', ['cf', 'side'], 0.6), askew(other, 'back', ['side', 'cb'], -0.6));
+  const sheet = writeSheet({ pattern, record: [] });
+  const ran = await run(
+    'staywright true shape.svg -n; staywright true -q shape.svg | staywright walk --tolerance 0mm',
+    sheet,
+  );
+  expect(ran.code).toBe(0);
+  expect(ran.stderr).not.toMatch(/grows at the top|, now \d/);
+  expect(ran.stderr).toMatch(/\n\d edges change by less than 0\.40 mm\n/);
+  expect(ran.stdout).toMatch(/\nEvery seam matches within 0\.00 mm\.\n$/);
+});
