@@ -6,19 +6,20 @@ import { printPattern } from '../print/print-pattern.ts';
 import { hashGeometry } from '../record/hash-geometry.ts';
 import type { Sheet } from '../svg/sheet.ts';
 import type { SharedOptions } from './job.ts';
+import { wholePattern } from './one-side.ts';
 import { parseLength } from './parse-length.ts';
 import { VERSION } from './version.ts';
 
 const MARGIN = '10mm';
 const OVERLAP = '10mm';
 
-/** The sheet as pages to print, on the paper that the options name. */
-export const pagesOf = ({ pattern, record }: Sheet, options: SharedOptions): Promise<Uint8Array> =>
+/** The sheet as pages to print, on the paper that the options name; those of one side bear the version of the whole. */
+export const pagesOf = ({ pattern, record, aside }: Sheet, options: SharedOptions): Promise<Uint8Array> =>
   printPattern(pattern, {
     paper: paperNamed(options.paper ?? 'a4'),
     margin: parseRoom(options.margin ?? MARGIN, '--margin'),
     overlap: parseRoom(options.overlap ?? OVERLAP, '--overlap'),
-    hash: hashGeometry(pattern),
+    hash: hashGeometry(wholePattern(pattern, aside)),
     changes: record.map(({ command }) => command),
     version: VERSION,
     title: pattern.name,
