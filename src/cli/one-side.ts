@@ -16,9 +16,16 @@ export const takeSide = (sheet: Sheet, side: Side): Sheet => {
   if (pattern.panels.every((panel) => panel.side === undefined)) {
     throw notSplit(pattern.name);
   }
+  const panels = pattern.panels.filter((panel) => panel.side === side);
+  if (panels.length === 0) {
+    throw new StaywrightError('usage', `${pattern.name} has no panels of the ${side} side`, {
+      where: '--side',
+      hint: 'work on the side that it holds, or on the whole sheet',
+    });
+  }
   return {
     ...sheet,
-    pattern: { ...pattern, panels: pattern.panels.filter((panel) => panel.side === side) },
+    pattern: { ...pattern, panels },
     aside: pattern.panels.filter((panel) => panel.side !== side),
   };
 };

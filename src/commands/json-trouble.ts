@@ -22,6 +22,7 @@ export const jsonTrouble = (error: z.ZodError, json: unknown, keys: readonly str
   for (const issue of issues) {
     if (issue.code !== 'unrecognized_keys') continue;
     for (const key of issue.keys) {
+      if (keys.includes(key)) return { message: `'${placed(issue, key)}' does not go with what stands beside it` };
       const near = nearestName(key, keys);
       if (near !== undefined) return { message: `'${placed(issue, key)}' is not known`, near };
     }
@@ -37,9 +38,14 @@ export const jsonTrouble = (error: z.ZodError, json: unknown, keys: readonly str
 /** Of forms that a value may have, what is wrong with the one that it comes near. */
 const opened = (issue: z.core.$ZodIssue): readonly z.core.$ZodIssue[] => {
   if (issue.code !== 'invalid_union') return [issue];
-  const near = issue.errors.find((form) => form.some(({ code, path }) => code !== 'invalid_type' || path.length > 0));
+  const [near] = issue.errors
+    .filter((form) => form.some(({ code, path }) => code !== 'invalid_type' || path.length > 0))
+    .toSorted((a, b) => strangeKeys(a) - strangeKeys(b));
   return near?.map((inner) => ({ ...inner, path: [...issue.path, ...inner.path] })) ?? [issue];
 };
+
+const strangeKeys = (form: readonly z.core.$ZodIssue[]): number =>
+  form.reduce((sum, issue) => sum + (issue.code === 'unrecognized_keys' ? issue.keys.length : 0), 0);
 
 const placed = ({ path }: z.core.$ZodIssue, key: string): string => [...path, key].join('.');
 

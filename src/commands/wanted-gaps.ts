@@ -65,8 +65,8 @@ export const wantedGaps = async (
   }
   setEach(girths, options.reduction, '--reduction', 'reduction');
   setEach(girths, options.gap, '--gap', 'gap');
-  for (const { level, body: size } of girths.values()) {
-    if (size <= 0)
+  for (const { level, body: size, halves } of girths.values()) {
+    if (Math.min(size, ...Object.values(halves ?? {})) <= 0)
       throw new StaywrightError('usage', `${level.text} of the body must be more than nothing`, { where: '--body' });
   }
   const findings = [...files].flatMap(([level, file]) => lackingFinding(pattern, girths.get(level)!.level, file) ?? []);
@@ -92,7 +92,14 @@ export const wantedOfSide = (wanted: readonly WantedGap[], side: Side | undefine
 
 /** A girth, or its halves as `left:right`. */
 const typedSize = (text: string): Pick<WantedGap, 'body' | 'halves'> => {
-  const [left, right] = text.split(':').map((part) => parseLength(part, '--body'));
+  const parts = text.split(':');
+  if (parts.length > 2) {
+    throw new StaywrightError('usage', `'${text}' is neither a girth nor left:right`, {
+      where: '--body',
+      hint: 'write it like waist=28in, or waist=14in:15in where the halves differ',
+    });
+  }
+  const [left, right] = parts.map((part) => parseLength(part, '--body'));
   if (right === undefined) return { body: left! };
   return { body: left! + right, halves: { left: left!, right } };
 };

@@ -1,5 +1,6 @@
 import { StaywrightError } from '../errors.ts';
 import type { Panel } from '../pattern/panel.ts';
+import type { Pattern } from '../pattern/pattern.ts';
 import type { Change } from '../record/change.ts';
 import { artOf, readPanel } from './read-panel.ts';
 import { readRecord } from './read-record.ts';
@@ -64,10 +65,27 @@ export const readSheet = (document: XmlDocument): Sheet => {
   };
   readLayer(root);
   if (panels.length === 0) fail(root, 'the sheet holds no panel');
+  checkSides(panels, pieces, (message, hint) => fail(root, message, hint));
 
   const part = readPart(root, fail);
   const pattern = { name: root.attributes['data-name'] ?? '', pieces, units, panels } as const;
   return { pattern, record, ...artOf(art), ...(part ? { part } : {}) };
+};
+
+/** Left and right panels are drawn singly, and then each is of one of the two. */
+const checkSides = (
+  panels: readonly Panel[],
+  pieces: Pattern['pieces'],
+  fail: (message: string, hint: string) => never,
+): void => {
+  const sided = panels.find(({ side }) => side !== undefined);
+  if (sided === undefined) return;
+  if (pieces === 'pairs') {
+    fail(`panel ${sided.name} is of the ${sided.side} side, but the sheet is of pairs`, `write data-pieces="single"`);
+  }
+  const other = panels.find(({ side }) => side === undefined);
+  if (other === undefined) return;
+  fail(`panel ${other.name} has no data-side, though ${sided.name} has`, 'write data-side="left" or "right" there');
 };
 
 type Fail = (node: XmlNode, message: string, hint?: string) => never;

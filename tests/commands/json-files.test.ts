@@ -36,6 +36,17 @@ describe('a body file', () => {
       /^did you mean girth\?$/,
     ],
     [{ name: 'Ada', levels: { waist: { gap: '2in' } } }, "'levels.waist.girth' is missing", /^a body is like/],
+    [{ name: 'Ada', levels: { waist: { left: '345mm' } } }, "'levels.waist.right' is missing", /^a body is like/],
+    [
+      { name: 'Ada', levels: { waist: { left: 345, right: '355mm' } } },
+      'levels.waist.left: must be a text in quotes',
+      /^a body is like/,
+    ],
+    [
+      { name: 'Ada', levels: { waist: { girth: '700mm', left: '345mm', right: '355mm' } } },
+      "'levels.waist.girth' does not go with what stands beside it",
+      /^a body is like/,
+    ],
     [{ name: 'Ada', levels: { waist: 28 } }, 'levels.waist: is neither a text in quotes nor a group in { }', /^a body/],
     [{ name: 'Ada', levels, size: 3 }, "'size' is not known", /^a body is like/],
     [{ name: 7, levels }, 'name: must be a text in quotes', /^a body is like/],

@@ -166,6 +166,25 @@ describe('work on one side', () => {
     expect(await wrong('staywright girth --side up net.svg')).toBe(
       "2 staywright girth: --side: 'up' is not left or right",
     );
+    expect(
+      await wrong(`
+        staywright split-sides net.svg -q | awk '/id="[a-z]*-right"/ { off = 1 } !off; /^  <[/]g>/ { off = 0 }' > l.svg
+        staywright true --side right l.svg > o.svg`),
+    ).toMatch(/^2 staywright true: --side: .* has no panels of the right side$/);
+    expect(await wrong(`staywright split-sides net.svg -q | sed 's/="single"/="pairs"/' | staywright girth`)).toMatch(
+      /^2 .*: panel front-left is of the left side, but the sheet is of pairs$/,
+    );
+    expect(
+      await wrong(
+        `staywright split-sides net.svg -q | sed '/id="front-left"/s/ data-side="left"//' | staywright girth`,
+      ),
+    ).toMatch(/^2 .*: panel front-left has no data-side, though side-left has$/);
+    expect(await wrong('staywright gap --body waist=345mm:355mm:3mm net.svg')).toBe(
+      "2 staywright gap: --body: '345mm:355mm:3mm' is neither a girth nor left:right",
+    );
+    expect(await wrong('staywright gap --body waist=345mm:0mm net.svg')).toBe(
+      '2 staywright gap: --body: waist of the body must be more than nothing',
+    );
     expect(await wrong('staywright split-sides --side left net.svg')).toMatch(/^2 .*there is no such option/);
   });
 });
