@@ -80,7 +80,12 @@ const askedHolds = (
   panels: readonly Panel[],
   levels: readonly string[],
   { hold }: RaiseLine,
+  names: readonly string[],
 ): Partial<Record<Side, LevelRef>> => {
+  const unknown = hold.find(({ name }) => !names.includes(name));
+  if (unknown !== undefined) {
+    throw usage('--hold', `no level is called ${unknown.name}`, suggestName(unknown.name, names));
+  }
   const span = sharedSpan(panels);
   const holds: Partial<Record<Side, LevelRef>> = {};
   for (const ref of hold) {
@@ -131,7 +136,7 @@ export const planRaise = (pattern: Pattern, what: RaiseLine): RaisePlan => {
   const levels = namedLevels(pattern, what.levels);
   const panels = pattern.panels.filter((panel) => !panel.gusset && raisedOn(panel, levels) !== undefined);
   if (panels.length === 0) throw usage('--level', `no panel has both ${levels.join(' and ')}`, 'raise them one by one');
-  const asked = askedHolds(panels, levels, what);
+  const asked = askedHolds(panels, levels, what, [...levelNames(pattern), ...Object.values(ENDS)]);
   const holdOn = (side: Side): LevelRef => {
     const name = nextNamed(panels, levels, side, levelNames(pattern));
     return asked[side] ?? { name, offset: 0, text: name };

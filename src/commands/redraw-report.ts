@@ -94,6 +94,7 @@ const moves = (seams: readonly RaisedSeam[], units: Units): string[] => {
 const lastLine = ({ edge, seams }: EdgeRedrawn, units: Units): string => {
   const still = ({ raised }: RaisedSeam): boolean => !shows(raised, units);
   const named = seams.filter((seam) => seam.named && !still(seam));
+  if (named.length === 0) return `${capital(edge)} moved by less than this report shows.`;
   const beside = seams.filter(
     (seam, index) =>
       still(seam) &&

@@ -236,6 +236,7 @@ test.each([
   ['top', raise(5, ['top']), '--level', /only a level that is drawn/],
   ['no level', raise(5, []), '--level', /there are: bust/],
   ['a hold at the level itself', raise(5, ['waist'], ['waist']), '--hold', /one above them/],
+  ['a hold that is not there', raise(5, ['waist'], ['bsut']), '--hold', 'did you mean bust?'],
   ['two holds above', raise(5, ['waist'], ['bust', 'underbust']), '--hold', /one above/],
   ['no length', raise(0), '--amount', /give a length/],
   ['not a length', raise(Number.NaN), '--amount', /give a length/],

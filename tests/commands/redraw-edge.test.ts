@@ -48,6 +48,12 @@ describe('redraw-edge in a pipe', () => {
     for (const [what, figure] of was) expect(Math.abs(is.get(what)! - figure)).toBeLessThan(0.06);
   });
 
+  it('says so where it moved less than a report shows', async () => {
+    const { code, stderr } = await inInputs('staywright redraw-edge net.svg --edge top --at cb=0.001mm -n');
+    expect(code).toBe(0);
+    expect(stderr.trimEnd().split('\n').at(-1)).toBe('Top moved by less than this report shows.');
+  });
+
   it('is recorded as it was meant, and draws the cutting line again', async () => {
     const { code, wrote } = await inInputs(
       `staywright add-allowance net.svg --allowance 15mm -q |
