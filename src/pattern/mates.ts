@@ -14,7 +14,7 @@ export const MOST_EASED = 6.35;
 
 /** A part of a seam whose two edges differ. */
 export interface MateDifference {
-  readonly seam: string;
+  readonly seam: SewnSeam;
   readonly part: SeamPart;
   /** Millimetres by which the edge on panel `long` is longer than the one on `short`. */
   readonly by: number;
@@ -28,7 +28,7 @@ export const differencesOf = (walk: SeamWalk, most: number): MateDifference[] =>
     const longer = differenceAlong(walk, part);
     const [short, long] = longer < 0 ? walk.edges : [walk.edges[1], walk.edges[0]];
     return {
-      seam: seamWords(walk.seam),
+      seam: walk.seam,
       part,
       by: Math.abs(longer),
       long: long.panel.name,
@@ -43,16 +43,19 @@ export const mateDifferences = (seams: readonly SewnSeam[]): MateDifference[] =>
     return walk ? differencesOf(walk, MATES_DIFFER) : [];
   });
 
+const trueCommand = ({ name, side }: SewnSeam): string =>
+  `staywright true --seam ${name}${side === undefined ? '' : ` --side ${side}`}`;
+
 /** What a maker is told of a difference. */
 export const differenceFinding = ({ seam, part, by, long, short }: MateDifference, units: Units): Finding => ({
   weight: 'warning',
   kind: 'mates-differ',
-  where: part === 'whole' ? `seam ${seam}` : `seam ${seam}, ${part} the waist`,
+  where: `seam ${seamWords(seam)}${part === 'whole' ? '' : `, ${part} the waist`}`,
   message: `the edge on ${long} is ${formatLength(by, units)} longer than the edge on ${short}`,
   cure:
     by > MOST_EASED
       ? 'alter one of the two until they match: it is too much to ease into a boned seam'
-      : 'ease the longer edge in while sewing, or alter one of the two until they match',
+      : `ease the longer edge in while sewing, or make them equal: ${trueCommand(seam)}`,
 });
 
 /** One warning for each part of a seam whose two edges differ by more than 1.5 mm. */
@@ -64,7 +67,9 @@ export const changedMateFindings = (before: Pattern, after: Pattern): Finding[] 
   const old = new Set(seamsOf(before).flatMap(({ edges }) => edges.map(({ edge }) => edge.path)));
   const seams = sewnSeams(after);
   const changed = seams.filter(({ edges }) => edges.some(({ edge }) => !old.has(edge.path)));
-  const left = new Set(mateDifferences(seams.filter((seam) => !changed.includes(seam))).map(({ seam }) => seam));
+  const left = new Set(
+    mateDifferences(seams.filter((seam) => !changed.includes(seam))).map(({ seam }) => seamWords(seam)),
+  );
   const found = mateDifferences(changed).map((difference) => differenceFinding(difference, after.units));
   if (left.size === 0) return found;
   const message = `${left.size === 1 ? 'one seam has' : `${left.size} seams have`} edges that differ as before`;
