@@ -28,6 +28,9 @@ export const SPLICE_NOTES: readonly string[] = [
   "Levels, grainlines, bones and widths of allowance stay FILE's. Where a level lies at another height in OTHER, it comes to lie there where OTHER rules.",
 ];
 
+/** A shorter join would be a corner once coordinates are rounded to what a sheet holds. */
+const SHORTEST_BLEND = 5;
+
 /** What the options ask for; which levels there are is checked by the alteration itself. */
 export const spliceOf = ({ above, below, blend, size }: SpliceOptions): Splice => {
   const given = [above && '--above', below && '--below', size && '--size'].filter((flag) => flag !== undefined);
@@ -45,7 +48,8 @@ export const spliceOf = ({ above, below, blend, size }: SpliceOptions): Splice =
       : { kind: 'above', level: parseLevel(above, '--above') };
   if (blend === undefined) return { where };
   const length = parseLength(blend, '--blend');
-  if (length <= 0) throw usage('must be longer than nothing', '--blend', 'the join is a fair line, like 2in long');
+  if (length < SHORTEST_BLEND)
+    throw usage('must be 5 mm or longer, to be a fair line', '--blend', 'two inches are usual: --blend 2in');
   return { where, blend: length };
 };
 

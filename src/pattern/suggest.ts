@@ -39,8 +39,13 @@ export const nearestName = (typed: string, names: readonly string[]): string | u
   return nearest;
 };
 
-/** The second line of an error about an unknown name: the nearest one, else all that there are. */
+/** Few enough to choose from at a glance. */
+const FEW = 3;
+
+/** The second line of an error about an unknown name: the one or two that go on from it, the nearest one, or all that there are. */
 export const suggestName = (typed: string, names: readonly string[]): string => {
+  const longer = names.filter((name) => name.startsWith(`${typed}-`));
+  if (longer.length > 0 && longer.length <= FEW) return `did you mean ${longer.join(' or ')}?`;
   const nearest = nearestName(typed, names);
   if (nearest !== undefined) return `did you mean ${nearest}?`;
   return names.length === 0 ? 'there are none' : `there are: ${names.join(', ')}`;

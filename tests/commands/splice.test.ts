@@ -100,7 +100,7 @@ describe('splice', () => {
     ['larger.svg net.svg --size hip=other --blend 2in', '--blend: sizes are blended from level to level'],
     ['larger.svg net.svg --size hip=that', "--size: 'that' is not this or other"],
     ['larger.svg net.svg --size hip=this', '--size: takes nothing from the other'],
-    ['larger.svg net.svg --above waist --blend 0mm', '--blend: must be longer than nothing'],
+    ['larger.svg net.svg --above waist --blend 0mm', '--blend: must be 5 mm or longer, to be a fair line'],
     ['larger.svg net.svg --above waist -o larger.svg', 'larger.svg: is the input, which is never overwritten'],
     ['larger.svg net.svg --above waist -o net.svg', 'net.svg: is the input, which is never overwritten'],
   ])('splice %s is refused', async (words, says) => {
