@@ -60,8 +60,11 @@ export const DAMPING = 1e-12;
 /** A step in the parameter, as a share of the curve, to a place that has a direction when the end itself has none. */
 export const NEARBY = 1e-4;
 
-/** A fitted handle is at least this part of the curve's length, so that it keeps its direction. */
-export const SHORTEST_HANDLE = 1e-3;
+/**
+ * A fitted handle is at least this part of the curve's length, so that it keeps its direction when it is written to 3 decimals, and no
+ * sharp bend hides in the curve's end.
+ */
+export const SHORTEST_HANDLE = 1 / 25;
 
 /** Clearance: chords stand in for the path this far off at most; questions closer than that are settled on the curve itself. */
 export const CHORD_ERROR = 0.04;

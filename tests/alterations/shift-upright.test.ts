@@ -5,6 +5,7 @@ import { stretchBetween } from '../../src/alterations/stretch-between.ts';
 import { pathLength } from '../../src/geometry/arc-length.ts';
 import { tangentOn } from '../../src/geometry/evaluate.ts';
 import { crossHorizontal } from '../../src/geometry/intersect.ts';
+import { distance } from '../../src/geometry/point.ts';
 import { farthestApart, run } from '../support/shaped-panels.ts';
 
 const heights = Array.from({ length: 401 }, (_, i) => -150 + i * 0.75);
@@ -134,4 +135,24 @@ test('a curve that turns back and passes the same heights three times is moved a
   };
   const after = shiftUpright(path, raised(12.7));
   expect(farthestApart(shiftUpright(after, raised(-12.7, -12.7)), path)).toBeLessThan(0.02);
+});
+
+test('a seam fitted anew has no handle so short that three decimals turn it', () => {
+  const seam = run(
+    [18.104, 132.956],
+    [19.296, 122.504, 20.512, 112.052, 21.764, 101.6],
+    [23.807, 84.559, 25.929, 67.627, 27.462, 50.8],
+    [29.014, 33.757, 29.961, 16.825, 29.656, 0],
+    [29.465, -10.585, 28.781, -21.164, 27.86, -31.749],
+    [26.941, -42.335, 25.787, -52.915, 24.656, -63.5],
+    [23.357, -75.672, 22.091, -87.84, 21.145, -100.013],
+    [20.199, -112.184, 19.574, -124.352, 19.559, -136.524],
+    [19.54, -152.82, 20.608, -168.941, 22.032, -184.693],
+  );
+  const { segments } = shiftUpright({ segments: seam }, raiseBetween({ above: -161, levels: [0], below: 123 }, -5));
+  const handles = segments.flatMap((s) =>
+    s.kind === 'line' ? [] : [distance(s.start, s.startHandle), distance(s.end, s.endHandle)],
+  );
+  // Rounding moves a handle's end by up to 0.0007 mm: 0.1 degrees at 0.4 mm.
+  expect(Math.min(...handles)).toBeGreaterThan(0.4);
 });
