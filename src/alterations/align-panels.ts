@@ -75,13 +75,16 @@ const refuseOthers = (what: string, mine: readonly string[], theirs: readonly st
   });
 };
 
+const refuseGusset = ({ panels }: Pattern, place: string): void => {
+  const gusset = panels.find((panel) => panel.gusset !== undefined);
+  if (!gusset) return;
+  throw new StaywrightError('input', 'is a gusset, made for the seams as they are', {
+    where: `${place}panel ${gusset.name}`,
+    hint: 'splice before gussets are set in',
+  });
+};
+
 const refuseOtherSeams = (mine: Panel, other: Panel, name: string): void => {
-  if (mine.gusset) {
-    throw new StaywrightError('input', 'is a gusset, made for the seams as they are', {
-      where: `panel ${mine.name}`,
-      hint: 'splice before gussets are set in',
-    });
-  }
   const [here, there] = [sidesOf(mine), sidesOf(other)];
   if (!here || !there) {
     throw new StaywrightError('input', 'has no top, bottom and two seam edges', {
@@ -112,6 +115,8 @@ export const alignPanels = (pattern: Pattern, other: Pattern, name: string): Pan
       hint: 'split the sides of both, or of neither',
     });
   }
+  refuseGusset(pattern, '');
+  refuseGusset(other, `${name}, `);
   refuseOthers(
     'panel',
     pattern.panels.map((panel) => panel.name),

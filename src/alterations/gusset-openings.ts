@@ -68,30 +68,35 @@ const openingOf = (panel: Panel, slit: Opening['slit'], path: Path): Opening => 
 });
 
 /** Where along a seam edge, taken from its upper end down, it is to open. */
-const seamStart = (panel: Panel, path: Path, { seam, below, length }: GussetPlace & { kind: 'seam' }): Location => {
+const seamStart = (
+  panel: Panel,
+  path: Path,
+  { seam, below, length }: GussetPlace & { kind: 'seam' },
+  units: Units,
+): Location => {
   if (below === undefined) {
     const whole = pathLength(path);
     if (length! < whole) return locationAtLength(path, whole - length!);
-    const where = `panel ${panel.name}, seam ${seam}`;
+    const [typed, is] = [length!, whole].map((mm) => formatLength(mm, units));
     const hint = 'a gusset ends below the top of its seam: give a shorter --length';
-    return refuse('impossible', 'is shorter than the opening', where, hint);
+    return refuse('impossible', `${typed} is longer than seam ${seam} on panel ${panel.name}, ${is}`, '--length', hint);
   }
   const y = levelY(panel, below);
   const [crossing] = crossHorizontal(path, y);
   if (crossing && lengthTo(path, crossing.location) > STUB) return crossing.location;
-  const lies = y > pathEnd(path).y ? 'below the bottom' : 'not below the top';
+  const lies = y > pathEnd(path).y ? 'lies below the bottom' : 'does not lie below the top';
   const hint = 'choose a level on the seam, such as waist-1in';
-  return refuse('impossible', `lies ${lies} of seam ${seam} on panel ${panel.name}`, `level ${below.text}`, hint);
+  return refuse('impossible', `${lies} of seam ${seam} on panel ${panel.name}`, `level ${below.text}`, hint);
 };
 
-const seamOpening = ({ panel, edge }: SeamEdge, place: GussetPlace & { kind: 'seam' }): Opening => {
+const seamOpening = ({ panel, edge }: SeamEdge, place: GussetPlace & { kind: 'seam' }, units: Units): Opening => {
   const taken = panel.slits?.find((slit) => slit.edge === edge.name);
   if (taken) {
     const hint = `--name ${taken.gusset} takes that one out first`;
     refuse('usage', `already holds the gusset ${taken.gusset} on panel ${panel.name}`, `seam ${edge.name}`, hint);
   }
   const path = downwards(edge.path);
-  const start = seamStart(panel, path, place);
+  const start = seamStart(panel, path, place, units);
   const at = pointOn(path.segments[start.segment]!, start.t);
   const { location } = nearestPoint(edge.path, at);
   const inwards = scaled(leftNormal(tangentOn(edge.path.segments[location.segment]!, location.t)), -BAR);
@@ -145,7 +150,7 @@ const panelSlit = (panel: Panel, place: GussetPlace & { kind: 'slit' }): Opening
   return openingOf(panel, { at, to }, path);
 };
 
-const seamSpot = (seam: SewnSeam, place: GussetPlace & { kind: 'seam' }): GussetSpot => {
+const seamSpot = (seam: SewnSeam, place: GussetPlace & { kind: 'seam' }, units: Units): GussetSpot => {
   const [one, other, more] = seam.edges;
   const front = seam.edges.find(({ side }) => side === 'back');
   const back = seam.edges.find(({ side }) => side === 'front');
@@ -154,8 +159,8 @@ const seamSpot = (seam: SewnSeam, place: GussetPlace & { kind: 'seam' }): Gusset
     return refuse('usage', 'is not a seam of two edges, one of each panel', `seam ${seamWords(seam)}`, hint);
   }
   return {
-    front: seamOpening(front, place),
-    back: seamOpening(back, place),
+    front: seamOpening(front, place, units),
+    back: seamOpening(back, place, units),
     ...(seam.side === undefined ? {} : { side: seam.side }),
   };
 };
@@ -195,7 +200,7 @@ export const gussetSpots = (pattern: Pattern, place: GussetPlace): readonly Guss
   const { name } = seamNamed(pattern, place.seam);
   const spots = sewnSeams(pattern)
     .filter((seam) => seam.name === name)
-    .map((seam) => seamSpot(seam, place));
+    .map((seam) => seamSpot(seam, place, pattern.units));
   for (const spot of spots) checkLengths(spot, place.below, place.length, pattern.units);
   return spots;
 };

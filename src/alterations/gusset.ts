@@ -57,6 +57,9 @@ interface GussetsSet {
   readonly findings: readonly Finding[];
 }
 
+/** A narrower base leaves no cloth between the seams at its sides. Our choice. */
+const NARROWEST = 5;
+
 /** The pattern without a gusset and its openings; notches stay. */
 const takenOut = (pattern: Pattern, name: string): Pattern => ({
   ...pattern,
@@ -187,6 +190,13 @@ export const setGusset = (pattern: Pattern, wanted: GussetWanted, redrawCutting?
   if (!(wanted.width > 0)) {
     const hint = 'give the width of its base, such as 2in';
     throw new StaywrightError('usage', 'must be more than nothing', { where: '--width', hint });
+  }
+  if (wanted.width < NARROWEST) {
+    const [is, least] = [wanted.width, NARROWEST].map((mm) => formatLength(mm, pattern.units));
+    throw new StaywrightError('impossible', `${is} is too narrow to sew`, {
+      where: '--width',
+      hint: `it must be ${least} or more; staywright let-out gives less`,
+    });
   }
   const base = gussetName(pattern, wanted);
   const replaced = wanted.name === undefined ? [] : replacedNames(pattern, base, wanted);

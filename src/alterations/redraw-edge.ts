@@ -42,7 +42,12 @@ const refuse = (message: string, hint: string): never => {
 
 const checkWhat = (pattern: Pattern, { at }: RedrawEdge): void => {
   for (const { seam, amount } of at) {
-    seamNamed(pattern, seam);
+    const { edges } = seamNamed(pattern, seam);
+    const gusset = edges.find(({ panel }) => panel.gusset !== undefined);
+    if (gusset) {
+      const hint = 'name the seams between panels, then set the gusset in again';
+      refuse(`${seam} is a side of the gusset ${gusset.panel.name}, which the line passes over`, hint);
+    }
     if (!Number.isFinite(amount)) refuse('is not a length', 'give a length such as cb=-12mm');
   }
   if (at.every(({ amount }) => Math.abs(amount) < SAME_POINT)) {

@@ -1,11 +1,13 @@
 import type { Command as Commander } from '@commander-js/extra-typings';
 import type { GussetPlace, GussetWanted } from '../alterations/gusset-options.ts';
+import { collect } from '../cli/collect.ts';
 import { parseLength } from '../cli/parse-length.ts';
 import { parseLevel } from '../cli/parse-level.ts';
+import { parseNames } from '../cli/parse-names.ts';
 import { StaywrightError } from '../errors.ts';
 
 type GussetOptions = {
-  readonly seam?: string | undefined;
+  readonly seam?: string[] | undefined;
   readonly below?: string | undefined;
   readonly panel?: string | undefined;
   readonly slit?: string | undefined;
@@ -18,7 +20,7 @@ type GussetOptions = {
 
 export const declareGusset = (commander: Commander): Commander<[], GussetOptions> =>
   commander
-    .option('--seam <name>', 'the seam that is left open for it')
+    .option('--seam <name>', 'the seam that is left open for it', collect)
     .option('--below <level>', 'with --seam: open from this level down')
     .option('--panel <name>', 'the panel that is slit for it')
     .option('--slit <level:part>', 'waist-1in:0.5, from that level down; 0 front, 1 back')
@@ -38,6 +40,7 @@ export const GUSSET_NOTES: readonly string[] = [
 /** The alteration that the options ask for; whether it fits the pattern is checked by the alteration itself. */
 export const gussetOf = (options: GussetOptions): GussetWanted & { readonly measured?: readonly [number, number] } => {
   const { name } = options;
+  const place = placeOf(options);
   const measured = options.measured === undefined ? undefined : measuredOf(options.measured);
   if (options.width !== undefined && measured)
     throw usage('cannot go with --width', '--measured', 'give one of the two');
@@ -45,12 +48,18 @@ export const gussetOf = (options: GussetOptions): GussetWanted & { readonly meas
     throw usage('how wide?', '--width', 'its base: --width 2in; or two sides of a body: --measured 48mm,54mm');
   const width = measured ? (measured[0] + measured[1]) / 2 : parseLength(options.width!, '--width');
   return {
-    place: placeOf(options),
+    place,
     width,
     sides: sidesOf(options.sides),
     ...(name === undefined ? {} : { name: name.trim() }),
     ...(measured ? { measured } : {}),
   };
+};
+
+const oneSeam = (texts: readonly string[]): string => {
+  const [name, ...more] = parseNames(texts, '--seam');
+  if (more.length === 0) return name!;
+  throw usage('a gusset goes into one seam', '--seam', `set one into ${name}, then another into ${more[0]}`);
 };
 
 const placeOf = ({ seam, below, panel, slit, length: typed }: GussetOptions): GussetPlace => {
@@ -66,7 +75,7 @@ const placeOf = ({ seam, below, panel, slit, length: typed }: GussetOptions): Gu
       throw usage('from where down?', '--below', 'from a level: --below waist-1in; or --length 5in up from the bottom');
     return {
       kind: 'seam',
-      seam: seam.trim(),
+      seam: oneSeam(seam),
       ...(below === undefined ? {} : { below: parseLevel(below, '--below') }),
       ...length,
     };

@@ -59,7 +59,10 @@ const heightWords = (below: number | undefined, units: Units): string => {
 
 const placeWords = ({ place }: Asked, units: Units): string => {
   const up = place.length === undefined ? '' : `, ${formatLength(place.length, units)} up from the bottom`;
-  if (place.kind === 'slit') return `a slit of ${place.panel} below ${place.level.text}`;
+  if (place.kind === 'slit') {
+    const isMeasuredUp = place.level.name === 'bottom' && place.length !== undefined;
+    return `a slit of ${place.panel}${isMeasuredUp ? up : ` below ${place.level.text}`}`;
+  }
   return `${place.seam}${place.below === undefined ? up : ` below ${place.below.text}`}`;
 };
 

@@ -71,8 +71,13 @@ export const waistOf = (panel: Panel): number | undefined => findLevel(panel, 'w
 const sidesOrRefuse = (panel: Panel): PanelSides => {
   const sides = sidesOf(panel);
   if (sides) return sides;
+  const where = `panel ${panel.name}`;
+  if (panel.gusset) {
+    const hint = `set it in as it should be: staywright gusset with --name ${panel.name}`;
+    throw new StaywrightError('usage', 'is a gusset, which has no top', { where, hint });
+  }
   throw new StaywrightError('input', 'has no top, bottom and two seam edges', {
-    where: `panel ${panel.name}`,
+    where,
     hint: 'name its seams and levels with staywright label',
   });
 };

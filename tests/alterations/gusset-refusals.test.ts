@@ -28,11 +28,21 @@ const withGusset = (): Pattern => setGusset(halfPattern(), intoSeam(60)).pattern
 
 test.each<[string, () => StaywrightError, object]>([
   ['a seam of one edge', () => refused(seam('cb')), { code: 'usage', where: 'seam cb' }],
+  [
+    'a length beyond the seam',
+    () => refused({ ...intoSeam(40), place: { kind: 'seam', seam: 'side', length: 900 } }),
+    {
+      code: 'impossible',
+      where: '--length',
+      message: expect.stringMatching(/^900\.00 mm is longer than seam side on panel \S+, \d+\.\d\d mm$/),
+    },
+  ],
   ['an unknown seam', () => refused(seam('sidd')), { code: 'usage', hint: 'did you mean side?' }],
   ['a level above the top', () => refused(seam('side', 400)), { code: 'impossible', where: 'level waist+400mm' }],
   ['a level below the bottom', () => refused(seam('side', -300)), { code: 'impossible', where: 'level waist-300mm' }],
   ['a short opening', () => refused(seam('side', -180)), { code: 'impossible', hint: 'it must be 10.00 mm or more' }],
   ['no width', () => refused(intoSeam(0)), { code: 'usage', where: '--width' }],
+  ['a width that nobody could sew', () => refused(intoSeam(4.9)), { code: 'impossible', where: '--width' }],
   ['a negative width', () => refused(intoSeam(-5)), { code: 'usage', where: '--width' }],
   ['panels that carry allowance', () => refused(intoSeam(60), cutting()), { code: 'input' }],
   [

@@ -22,6 +22,7 @@ import type { Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { hashGeometry } from '../../src/record/hash-geometry.ts';
 import { expectSetIn, gussetsOf, intoSeam, intoSlit } from '../support/gussets.ts';
+import { halfPattern as bodice } from '../support/half-pattern.ts';
 import { expectSound } from '../support/invariants.ts';
 import { at, letOut, takeIn } from '../support/moves.ts';
 import {
@@ -115,6 +116,20 @@ describe('a gusset in a seam', () => {
     expect(grown('waist', -90)).toBeCloseTo(2 * chord, 6);
     expect(grown('bust', -260)).toBeCloseTo(2 * chord, 6);
     expect(grown('underbust', 0)).toBe(0);
+  });
+
+  it('adds nothing at the level of its point or above, though its curved seam is longer down to the waist than high', () => {
+    const pattern = bodice();
+    for (const sides of ['straight', 'curved'] as const)
+      for (const level of ['bust', 'waist']) {
+        const place = { kind: 'seam', seam: 'bust-seam', below: at(level) } as const;
+        const { pattern: after } = setGusset(pattern, { place, width: 40, sides });
+        for (const offset of [0, 1, 20])
+          expect(girthAt(after, at(level, offset)).girth, `${level}+${offset}mm`).toBe(
+            girthAt(pattern, at(level, offset)).girth,
+          );
+        expect(girthAt(after, at(level, -10)).girth).toBeGreaterThan(girthAt(pattern, at(level, -10)).girth + 1);
+      }
   });
 
   it('opens a typed length up from the bottom, along each edge', () => {

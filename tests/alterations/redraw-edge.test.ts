@@ -267,6 +267,12 @@ test('a gusset is left as it is, and that is told where the bottom was redrawn',
   const lowered = redrawEdge(pattern, bottom({ cf: -10 }));
   expect(lowered.pattern.panels.at(-1)).toBe(gusset);
   expect(lowered.findings).toMatchObject([{ kind: 'gusset-left', where: 'panel gusset' }]);
+  for (const edge of ['top', 'bottom'] as const)
+    expect(caught(() => redrawEdge(pattern, { edge, at: [{ seam: 'gusset-front', amount: -5 }] }))).toMatchObject({
+      code: 'usage',
+      where: '--at',
+      message: 'gusset-front is a side of the gusset gusset, which the line passes over',
+    });
   expect(redrawEdge(pattern, top({ cf: -10 })).findings).toEqual([]);
 });
 

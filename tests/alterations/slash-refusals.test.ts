@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { setGusset } from '../../src/alterations/gusset.ts';
 import { slash } from '../../src/alterations/slash.ts';
 import type { Slash } from '../../src/alterations/slash-options.ts';
 import { StaywrightError } from '../../src/errors.ts';
@@ -7,6 +8,7 @@ import { outlineOf } from '../../src/pattern/outline.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { caught } from '../support/caught.ts';
+import { intoSeam } from '../support/gussets.ts';
 import { at } from '../support/moves.ts';
 import { halfPattern, panelOf, patternOf, run } from '../support/shaped-panels.ts';
 import { boxPanel, parallel, slashing } from '../support/slashes.ts';
@@ -25,6 +27,16 @@ const waisted = panelOf({
 });
 
 const refused = (pattern: Pattern, what: Slash) => caught(() => slash(pattern, what));
+
+test('a gusset is not slashed', () => {
+  const pattern = setGusset(halfPattern(), intoSeam(40)).pattern;
+  const what = { ...slashing({ from: 'bottom', spread: 6 }), panel: 'side-gusset' };
+  expect(refused(pattern, what)).toMatchObject({
+    code: 'usage',
+    where: 'panel side-gusset',
+    hint: 'set it in as it should be: staywright gusset with --name side-gusset',
+  });
+});
 
 const largestIn = (hint: string | undefined): number => Number(/is (-?[\d.]+)mm$/.exec(hint ?? '')?.[1]);
 

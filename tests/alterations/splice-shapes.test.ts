@@ -2,6 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { moveSeams } from '../../src/alterations/move-seams.ts';
 import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
+import { setGusset } from '../../src/alterations/gusset.ts';
 import { splice, type Splice, type Spliced } from '../../src/alterations/splice.ts';
 import { StaywrightError } from '../../src/errors.ts';
 import { pointOn } from '../../src/geometry/evaluate.ts';
@@ -13,6 +14,7 @@ import { chordAt } from '../../src/pattern/chord.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { caught } from '../support/caught.ts';
+import { intoSeam } from '../support/gussets.ts';
 import { expectSound } from '../support/invariants.ts';
 import { at, letOut } from '../support/moves.ts';
 import {
@@ -201,6 +203,16 @@ describe('what does not belong together', () => {
       code: 'input',
       where: 'v3.svg',
       message: 'lacks panel front, and has panel fronts that this one lacks',
+    });
+  });
+
+  test('a gusset of either is told of, not called a panel that the other lacks', () => {
+    const set = setGusset(mine, intoSeam(40)).pattern;
+    const hint = 'splice before gussets are set in';
+    expect(refused(set)).toMatchObject({ where: 'v3.svg, panel side-gusset', hint });
+    expect(caught(() => splice(set, mine, above('waist'), 'v3.svg'))).toMatchObject({
+      where: 'panel side-gusset',
+      hint,
     });
   });
 

@@ -58,4 +58,28 @@ describe('gusset', () => {
         expect(one).toContain('"command":"gusset --panel side --slit waist-1in:0.5 --width 2in --sides curved"');
       },
     ));
+
+  it.each([
+    ['--seam side-front --seam side-back', 2, 'set one into side-front, then another into side-back'],
+    ['--seam side-front,side-back', 2, 'set one into side-front, then another into side-back'],
+    ['', 2, 'into a seam: --seam side --below waist; or a slit: --panel P --slit waist:0.5'],
+  ])('asks for one place: %s', (place, exit, hint) =>
+    inFolder(async (folder) => {
+      cpSync(INPUTS, folder, { recursive: true });
+      const { code, stderr } = await runShell(`staywright gusset net.svg ${place} --below waist --width 2in`, {
+        cwd: folder,
+      });
+      expect(code).toBe(exit);
+      expect(stderr).toContain(hint);
+    }),
+  );
+
+  it('says how far up from the bottom a slit runs', () =>
+    inInputs(
+      'staywright gusset net.svg --panel side --slit bottom:0.5 --length 60mm --width 40mm -n --units mm',
+      ({ code, stderr }) => {
+        expect(code).toBe(0);
+        expect(stderr).toContain('into a slit of side, 60.00 mm up from the bottom:');
+      },
+    ));
 });
