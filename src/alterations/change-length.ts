@@ -14,7 +14,7 @@ import { refuseAmount } from './largest-amount.ts';
 import { levelHeights, refuseNoLength, tooNear, type LevelHeight } from './level-heights.ts';
 import { movePanelUpright } from './move-panel-upright.ts';
 import { shapeChange, type ShapeChange } from './shape-change.ts';
-import { sharedLevelY, sharedSpan, waistHeight } from './shared-span.ts';
+import { refuseOffPanels, sharedLevelY, sharedSpan, waistHeight } from './shared-span.ts';
 import { stretchBetween, type StretchZone } from './stretch-between.ts';
 
 /** A change of length, as a maker asks for it. */
@@ -67,6 +67,7 @@ const planLength = (pattern: Pattern, { between }: ChangeLength): LengthPlan => 
   const waists = new Map(pattern.panels.map((panel) => [panel, waistHeight(panel)]));
   checkNames(pattern, between);
   const span = sharedSpan(pattern.panels);
+  for (const ref of between) refuseOffPanels(pattern.panels, ref, '--between');
   const heights = (panel: Panel): number[] => between.map((ref) => sharedLevelY(panel, ref, span) - waists.get(panel)!);
   const first = pattern.panels.find(({ gusset }) => gusset === undefined)!;
   const order = (panel: Panel): number => {

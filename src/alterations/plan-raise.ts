@@ -9,7 +9,7 @@ import type { Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { suggestName } from '../pattern/suggest.ts';
 import type { RaiseZone } from './raise-between.ts';
-import { sharedLevelY, sharedSpan, waistHeight } from './shared-span.ts';
+import { refuseOffPanels, sharedLevelY, sharedSpan, waistHeight } from './shared-span.ts';
 
 /** Levels to raise, as a maker asks for it. */
 export interface RaiseLine {
@@ -89,6 +89,7 @@ const askedHolds = (
   const span = sharedSpan(panels);
   const holds: Partial<Record<Side, LevelRef>> = {};
   for (const ref of hold) {
+    refuseOffPanels(panels, ref, '--hold');
     const sides = panels.map((panel): Side | undefined => {
       const [y, ys] = [sharedLevelY(panel, ref, span), raisedOn(panel, levels)!];
       return y < ys[0]! - SAME_POINT ? 'above' : y > ys.at(-1)! + SAME_POINT ? 'below' : undefined;

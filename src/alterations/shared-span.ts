@@ -1,3 +1,5 @@
+import { StaywrightError } from '../errors.ts';
+import { SAME_POINT } from '../geometry/tolerance.ts';
 import { seamSpan } from '../pattern/chord.ts';
 import { levelCalled } from '../pattern/girth-at.ts';
 import type { LevelRef } from '../pattern/level-ref.ts';
@@ -27,6 +29,21 @@ export const sharedSpan = (panels: readonly Panel[]): { readonly top: number; re
     top: Math.max(...spans.map(({ top }) => top)),
     bottom: Math.min(...spans.map(({ bottom }) => bottom)),
   };
+};
+
+/** @throws usage, naming the option, for a level that lies off every panel. */
+export const refuseOffPanels = (panels: readonly Panel[], ref: LevelRef, where: string): void => {
+  const span = sharedSpan(panels);
+  const reached = panels.some((panel) => {
+    const own = panel.gusset === undefined ? seamSpan(panel) : undefined;
+    const y = sharedLevelY(panel, ref, span);
+    return own !== undefined && y >= own.top - SAME_POINT && y <= own.bottom + SAME_POINT;
+  });
+  if (reached) return;
+  throw new StaywrightError('usage', `no panel reaches ${ref.text}`, {
+    where,
+    hint: 'choose a level that lies on the panels, or top or bottom',
+  });
 };
 
 /** As `levelY`, but with `top` and `bottom` at the same distance from the waist on all panels: where the shared span ends. */

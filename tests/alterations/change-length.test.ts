@@ -234,12 +234,17 @@ test.each([
   expect(error.hint).toMatch(hint);
 });
 
-test('levels beyond all panels change nothing, which is refused; a panel that carries allowance and one without labels are too', () => {
+test('a level beyond all panels is refused; a panel that carries allowance and one without labels are too', () => {
   const panel = straightPanel();
   const beyond: ChangeLength = { ...longer(5), between: [at('bust', 200), at('bust', 100)] };
   expect(refused(patternOf(panel), beyond)).toMatchObject({
     code: 'usage',
-    message: 'no panel reaches bust+200mm or bust+100mm',
+    message: 'no panel reaches bust+200mm',
+  });
+  expect(refused(patternOf(panel), { ...longer(5), between: [at('bust', 200), at('waist')] })).toMatchObject({
+    code: 'usage',
+    where: '--between',
+    message: 'no panel reaches bust+200mm',
   });
   expect(refused(patternOf({ ...panel, line: 'cutting' }), longer(5)).code).toBe('input');
   const bare = { ...panel, edges: panel.edges.map((edge) => ({ ...edge, name: `x${edge.name}` })), levels: [] };

@@ -237,6 +237,7 @@ test.each([
   ['no level', raise(5, []), '--level', /there are: bust/],
   ['a hold at the level itself', raise(5, ['waist'], ['waist']), '--hold', /one above them/],
   ['a hold that is not there', raise(5, ['waist'], ['bsut']), '--hold', 'did you mean bust?'],
+  ['a hold off the panels', { ...raise(5), hold: [at('bust', 250)] }, '--hold', /a level that lies on the panels/],
   ['two holds above', raise(5, ['waist'], ['bust', 'underbust']), '--hold', /one above/],
   ['no length', raise(0), '--amount', /give a length/],
   ['not a length', raise(Number.NaN), '--amount', /give a length/],
