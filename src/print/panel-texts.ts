@@ -37,19 +37,21 @@ export const panelTexts = ({ pattern, panel, outline, lines, joints, hash }: Pan
   const taken: (readonly Point[])[] = [closed(outline), ...lines];
   const placed: TextBlock[] = [];
   const [strips, marks] = [joints?.strips ?? [], joints?.marks ?? []];
-  const put = (blocks: () => Iterable<TextBlock>): void => {
+  const put = (blocks: () => Iterable<TextBlock>, isNeeded = true): void => {
     const block =
       firstFree(blocks(), outline, taken, [...strips, ...marks]) ??
       firstFree(blocks(), outline, [...taken, ...strips.map(closed)], marks) ??
       firstFree(blocks(), outline, taken, marks) ??
       firstFree(blocks(), outline, taken, []) ??
-      [...blocks()].at(-1)!;
+      (isNeeded ? [...blocks()].at(-1)! : undefined);
+    if (!block) return;
     taken.push(closed(cornersOfSpot(block.spot)));
     placed.push(block);
   };
   put(() => panelTitles(pattern, panel, hash, outline));
   for (const edge of panel.edges) put(() => edgeNames(panel.gusset ? withinGusset(edge) : edge, pattern.units));
-  for (const level of panel.levels) put(() => levelNames(level));
+  // A gusset tapers to nothing: a level whose name finds no room there is named on the panels beside it.
+  for (const level of panel.levels) put(() => levelNames(level), panel.gusset === undefined);
   return placed;
 };
 

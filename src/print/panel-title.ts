@@ -16,15 +16,23 @@ const SIZES = [1, 0.85, 0.7, 0.6, 0.5, 0.4, 0.3];
 const HEIGHTS = [0.36, 0.3, 0.42, 0.24, 0.48, 0.18, 0.55, 0.62, 0.7, 0.78, 0.12, 0.86];
 const ASIDE = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8];
 
-/** What a panel is, how often it is cut, which line is which, which version it belongs to: places for it, the best first. */
+/**
+ * What a panel is, how often it is cut, which line is which, which version it belongs to: places for it, the best first. On a gusset
+ * too narrow for all of that its name and how often it is cut, as the rest stands on the panels beside it.
+ */
 export function* panelTitles(
   pattern: Pattern,
   panel: Panel,
   hash: string,
   outline: readonly Point[],
 ): Generator<TextBlock> {
-  const box = boxOf(outline);
   const words = wordsOf(pattern, panel, hash);
+  yield* titlePlaces(words, outline);
+  if (panel.gusset) yield* titlePlaces(words.slice(0, 2), outline);
+}
+
+function* titlePlaces(words: readonly Words[], outline: readonly Point[]): Generator<TextBlock> {
+  const box = boxOf(outline);
   for (const size of SIZES) {
     // Before words get small they may stand upright, and then be larger.
     for (const [angle, factor] of size > 0.65

@@ -3,12 +3,10 @@ import { outlineOf } from '../pattern/outline.ts';
 import type { Panel } from '../pattern/panel.ts';
 import type { Path } from '../geometry/path.ts';
 import { pathBox } from '../geometry/box.ts';
+import { textWidth } from './text-width.ts';
 
 /** Sizes that are tried for the names of a sheet, in millimetres. */
 const SIZES = [6, 5.5, 5, 4.5, 4, 3.5, 3, 2.5] as const;
-
-/** Width of a letter as a share of its size, for setting text without reading a font: Latin and its kin, and square letters. */
-const [LETTER_WIDTH, SQUARE_WIDTH, FIRST_SQUARE] = [0.65, 1, '\u1100'] as const;
 
 /** Room for notches between a name and the edge; to the grainline; to the level above; to the level below and its own name. */
 const [TO_EDGE, TO_GRAIN, BELOW_LEVEL, ABOVE_LEVEL] = [7, 1.5, 2, 6] as const;
@@ -68,7 +66,7 @@ const roomsOf = (panel: Panel): Room[] => {
 };
 
 const placeIn = (panel: Panel, rooms: readonly Room[], size: number): LabelPlace | undefined => {
-  const length = lengthOf(panel.name, size);
+  const length = textWidth(panel.name, size);
   for (const room of rooms) {
     for (const upright of [false, true]) {
       const [width, height] = upright ? [size, length] : [length, size];
@@ -110,6 +108,3 @@ const placedAt = (x: number, y: number, size: number, upright: boolean): LabelPl
   const [baseX, baseY] = upright ? [x + down, y] : [x, y + down];
   return { x: Math.round(baseX * 10) / 10, y: Math.round(baseY * 10) / 10, size, upright };
 };
-
-const lengthOf = (name: string, size: number): number =>
-  [...name].reduce((sum, letter) => sum + (letter < FIRST_SQUARE ? LETTER_WIDTH : SQUARE_WIDTH) * size, 0);

@@ -9,6 +9,7 @@ import type { Panel } from '../pattern/panel.ts';
 import { escapeXml } from './escape-xml.ts';
 import { formatNumber } from './format-number.ts';
 import { labelPlaces, type LabelPlace } from './label-place.ts';
+import { levelNamePlace } from './level-name-place.ts';
 import { placePanels, type Placing } from './place-panels.ts';
 import { ART_STYLE, edgeStyle, MARK_STYLES, PANEL_STYLE, SMALL_TEXT_STYLE, TEXT_STYLE } from './sheet-style.ts';
 import { settlePanel } from './settle-panel.ts';
@@ -89,10 +90,14 @@ const textLines = (panel: Panel, { x, y, size, upright }: LabelPlace): string[] 
     ...rings(panel),
     `<text data-kind="label" ${TEXT_STYLE} font-size="${size}" text-anchor="middle" x="${x}" y="${y}"${turned}>${escapeXml(panel.name)}</text>`,
     ...(panel.grain ? [arrows(panel.grain.from, panel.grain.to)] : []),
-    ...panel.levels.map(
-      ({ name, y: level, fromX }) =>
-        `<text data-kind="label" ${SMALL_TEXT_STYLE} font-size="3" x="${formatNumber(Math.round(fromX) + 3)}" y="${formatNumber(level - 1.5)}">${escapeXml(name)}</text>`,
-    ),
+    ...panel.levels.flatMap((level) => {
+      const place = levelNamePlace(panel, level);
+      if (!place) return [];
+      const [left, base] = [formatNumber(place.x), formatNumber(place.y)];
+      return [
+        `<text data-kind="label" ${SMALL_TEXT_STYLE} font-size="${place.size}" x="${left}" y="${base}">${escapeXml(level.name)}</text>`,
+      ];
+    }),
   ];
 };
 

@@ -14,6 +14,7 @@ import type { Sheet } from '../../src/svg/sheet.ts';
 import { writeSheet } from '../../src/svg/write-sheet.ts';
 import { caught } from '../support/caught.ts';
 import { gussetsOf, intoSeam, intoSlit } from '../support/gussets.ts';
+import { at as level } from '../support/moves.ts';
 import { halfPattern } from '../support/half-pattern.ts';
 
 const FRONT = halfPattern().panels[0]!.name;
@@ -67,6 +68,30 @@ describe('a sheet with gussets', () => {
       panel.gusset ? [placing.panels[at]!.y] : (panel.slits ?? []).map((slit) => placing.panels[at]!.y + slit.at.y),
     );
     for (const height of heights) expect(height).toBeCloseTo(heights[0]!, 6);
+  });
+
+  it('names the levels of a gusset only where their names stand free of its outline and its grainline', () => {
+    const pattern = setGusset(halfPattern(), {
+      ...intoSeam(16),
+      place: { kind: 'seam', seam: 'side', below: level('bust') },
+    });
+    const [gusset] = gussetsOf(pattern.pattern);
+    const text = writeSheet({ pattern: { ...pattern.pattern, panels: [gusset!] }, record: [] });
+    const sized = [...text.matchAll(/font-size="([\d.]+)" x="([-\d.]+)" y="([-\d.]+)">([^<]+)</g)];
+    const names = sized.map(([, size, x, y, name]) => ({ name: name!, size: +size!, x: +x!, y: +y! }));
+    const levels = names.filter(({ name }) => gusset!.levels.some((own) => own.name === name));
+    // The gusset is a triangle about x = 0, whose half width grows in proportion to the way down from its apex.
+    const [back] = gusset!.edges;
+    const { x: halfBase, y: height } = back!.path.segments.at(-1)!.end;
+    expect(levels.length).toBeGreaterThan(0);
+    expect(levels.length).toBeLessThan(gusset!.levels.length);
+    for (const { name, size, x, y } of levels) {
+      const room = (halfBase * (y - size)) / height;
+      const reach = Math.max(Math.abs(x), Math.abs(x + 0.65 * size * name.length));
+      expect(reach, `${name} over the outline`).toBeLessThan(room);
+      const crosses = y > gusset!.grain!.from.y && x < 0 && x + 0.65 * size * name.length > 0;
+      expect(crosses, `${name} over the grainline`).toBe(false);
+    }
   });
 
   it('is another version once an opening moves', () => {
