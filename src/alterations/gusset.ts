@@ -4,6 +4,7 @@ import { selfCrossings } from '../geometry/intersect.ts';
 import { StaywrightError } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
 import { formatLength } from '../pattern/format-length.ts';
+import { changedGussetFindings } from '../pattern/gusset-findings.ts';
 import { levelCalled, timesRound } from '../pattern/girth-at.ts';
 import { waistOf } from '../pattern/look-up.ts';
 import { outlineOf } from '../pattern/outline.ts';
@@ -211,5 +212,9 @@ export const setGusset = (pattern: Pattern, wanted: GussetWanted, redrawCutting?
     return { ...done.set, replaced: replaced.includes(name) };
   });
   const girth = [...girthChanges(pattern, after), ...bottomChange(pattern, after)];
-  return { pattern: after, change: { gussets, girth, timesRound: timesRound(after) }, findings: [] };
+  return {
+    pattern: after,
+    change: { gussets, girth, timesRound: timesRound(after) },
+    findings: changedGussetFindings(pattern, after),
+  };
 };

@@ -6,7 +6,7 @@ import { heightWords } from './check-outline.ts';
 import type { Finding } from './finding.ts';
 import { formatLength } from './format-length.ts';
 import { seamSidesOf } from './look-up.ts';
-import { openingLength } from './opening.ts';
+import { openingLength, pointAlong } from './opening.ts';
 import type { Panel, Slit } from './panel.ts';
 import type { Pattern, Units } from './pattern.ts';
 import { hostsOf } from './width-at.ts';
@@ -46,6 +46,27 @@ const gussetFindings = (pattern: Pattern, gusset: Panel): Finding[] => {
   });
 };
 
+/** The two edges of a seam must reach the reinforcement point together, or the gusset is sewn in askew. */
+const pointFindings = (pattern: Pattern, gusset: Panel): Finding[] => {
+  const [one, other, ...more] = openingsOf(pattern, gusset).flatMap(({ panel, slit }) => {
+    const along = pointAlong(panel, slit);
+    return along === undefined ? [] : [{ panel: panel.name, along }];
+  });
+  if (one === undefined || other === undefined || more.length > 0) return [];
+  const by = Math.abs(one.along - other.along);
+  if (by <= SIDES_DIFFER) return [];
+  const [lower, higher] = one.along > other.along ? [one, other] : [other, one];
+  return [
+    {
+      weight: 'warning',
+      kind: 'points-apart',
+      where: `panel ${gusset.name}`,
+      message: `its point lies ${formatLength(by, pattern.units)} lower along the seam on ${lower.panel} than on ${higher.panel}`,
+      cure: `set it in again from a level: staywright gusset with --below and --name ${gusset.name}${gusset.side ? ` --side ${gusset.side}` : ''}`,
+    },
+  ];
+};
+
 const differs = (gusset: Panel, host: Panel, side: 'front' | 'back', by: number, units: Units): Finding => ({
   weight: 'warning',
   kind: 'gusset-differs',
@@ -75,9 +96,11 @@ const slitFindings = (pattern: Pattern, panel: Panel): Finding[] =>
     return [{ weight: 'warning', kind: 'opening-off-edge', where, message, cure }];
   });
 
-/** Gussets without an opening, openings without their gusset, marks off their edge, and sides that differ from their opening by more than 1.5 mm. */
+/** Gussets without an opening, openings without their gusset, marks off their edge, and sides that differ from their opening, or the depths of its point along a seam from each other, by more than 1.5 mm. */
 export const allGussetFindings = (pattern: Pattern): Finding[] => [
-  ...pattern.panels.filter(({ gusset }) => gusset).flatMap((panel) => gussetFindings(pattern, panel)),
+  ...pattern.panels
+    .filter(({ gusset }) => gusset)
+    .flatMap((panel) => [...gussetFindings(pattern, panel), ...pointFindings(pattern, panel)]),
   ...pattern.panels.flatMap((panel) => slitFindings(pattern, panel)),
 ];
 

@@ -1,13 +1,14 @@
 /** The openings that gussets are set into, measured. */
 
 import { lengthTo, pathLength } from '../geometry/arc-length.ts';
-import { intersectPaths } from '../geometry/intersect.ts';
+import { crossHorizontal, intersectPaths } from '../geometry/intersect.ts';
 import { nearestPoint } from '../geometry/nearest-point.ts';
 import { pathEnd, pathStart, type Path } from '../geometry/path.ts';
 import { distance, point, type Point } from '../geometry/point.ts';
 import { reversePath } from '../geometry/reverse-path.ts';
 import { line } from '../geometry/segment.ts';
 import { pathBox } from '../geometry/box.ts';
+import { findLevel } from './look-up.ts';
 import type { Panel, Slit } from './panel.ts';
 
 /** The path from its upper end down, whichever way it runs. */
@@ -29,4 +30,17 @@ export const openingLength = (panel: Panel, { edge: name, at, to }: Slit): numbe
   if (edge === undefined) return undefined;
   const path = downwards(edge.path);
   return pathLength(path) - lengthTo(path, nearestPoint(path, at).location);
+};
+
+/**
+ * How far below the waist, along its edge, the reinforcement point of an opened edge lies, negative above it; below the upper end of
+ * an edge that does not cross the waist. Undefined for a slit, or where its edge is not there.
+ */
+export const pointAlong = (panel: Panel, { edge: name, at }: Slit): number | undefined => {
+  const edge = name === undefined ? undefined : panel.edges.find((own) => own.name === name);
+  if (edge === undefined) return undefined;
+  const path = downwards(edge.path);
+  const waist = findLevel(panel, 'waist');
+  const crossing = waist && crossHorizontal(path, waist.y)[0];
+  return lengthTo(path, nearestPoint(path, at).location) - (crossing ? lengthTo(path, crossing.location) : 0);
 };

@@ -31,7 +31,9 @@ import {
   curvedPanel,
   halfPattern,
   mirrored,
+  panelOf,
   patternOf,
+  run,
   straightPanel,
   withNotches,
 } from '../support/shaped-panels.ts';
@@ -139,6 +141,27 @@ describe('a gusset in a seam', () => {
     expectSetIn(pattern, after);
     expect(change.gussets[0]!.front).toBeCloseTo(120, 3);
     expect(change.gussets[0]!.back).toBeCloseTo(120, 3);
+  });
+
+  it('tells where the two edges of its seam reach its point at different depths', () => {
+    const lower = panelOf({
+      name: 'aft',
+      seams: ['side', 'cb'],
+      top: run([0, -200], [100, -200]),
+      back: run([100, -200], [80, 0], [105, 180]),
+      bottom: run([105, 180], [-5, 188]),
+      front: run([-5, 188], [20, 0], [0, -200]),
+      levels: { waist: 0 },
+    });
+    const pattern = patternOf(straightPanel('fore', ['cf', 'side']), lower);
+    const up = setGusset(pattern, { place: { kind: 'seam', seam: 'side', length: 120 }, width: 40, sides: 'straight' });
+    expect(up.findings).toMatchObject([{ kind: 'points-apart', where: 'panel side-gusset' }]);
+    const told = Number(/([\d.]+) mm lower along the seam on aft than on fore/.exec(up.findings[0]!.message)![1]);
+    expect(told).toBeCloseTo(Math.hypot(25, 188) - Math.hypot(25, 180), 2);
+    expect(checkPattern(up.pattern)).toContainEqual(up.findings[0]);
+    const level = setGusset(pattern, intoSeam(40));
+    expect(level.findings).toEqual([]);
+    expect(setGusset(pattern, intoSeam(40, {}, 0)).findings).toEqual([]);
   });
 
   it('stands on its bisector with a base square to both sides', () => {
