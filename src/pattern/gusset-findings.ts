@@ -50,11 +50,12 @@ const gussetFindings = (pattern: Pattern, gusset: Panel): Finding[] => {
 const pointFindings = (pattern: Pattern, gusset: Panel): Finding[] => {
   const [one, other, ...more] = openingsOf(pattern, gusset).flatMap(({ panel, slit }) => {
     const along = pointAlong(panel, slit);
-    return along === undefined ? [] : [{ panel: panel.name, along }];
+    return along === undefined ? [] : [{ panel: panel.name, seam: slit.edge, along }];
   });
   if (one === undefined || other === undefined || more.length > 0) return [];
   const by = Math.abs(one.along - other.along);
   if (by <= SIDES_DIFFER) return [];
+  const { seam } = one;
   const [lower, higher] = one.along > other.along ? [one, other] : [other, one];
   return [
     {
@@ -62,7 +63,7 @@ const pointFindings = (pattern: Pattern, gusset: Panel): Finding[] => {
       kind: 'points-apart',
       where: `panel ${gusset.name}`,
       message: `its point lies ${formatLength(by, pattern.units)} lower along the seam on ${lower.panel} than on ${higher.panel}`,
-      cure: `set it in again from a level: staywright gusset with --below and --name ${gusset.name}${gusset.side ? ` --side ${gusset.side}` : ''}`,
+      cure: `ease the lower one up, or make the two edges alike before the gusset is set in: staywright true --seam ${seam}`,
     },
   ];
 };
