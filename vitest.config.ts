@@ -4,7 +4,8 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     setupFiles: ['tests/support/seed.ts'],
-    testTimeout: 30_000,
+    testTimeout: 60_000,
+    maxWorkers: '100%',
     reporters: process.env['CI'] ? ['default'] : ['dot'],
   },
 });

@@ -91,7 +91,7 @@ const COMMANDS: readonly LazyCommand[] = [
   {
     group: 'Alter',
     name: 'redraw-edge',
-    summary: 'the top or bottom line up or down, smooth across all panels',
+    summary: 'the top or bottom line up or down, smooth across panels',
     load: async () => (await import('./commands/redraw-edge.ts')).redrawEdge,
   },
   {

@@ -20,7 +20,7 @@ export const gusset = defineCommand({
     },
     {
       says: 'five inches up from the bottom; what does it measure then?',
-      line: 'staywright gusset net.svg --seam side --length 5in --width 2in | staywright girth',
+      line: 'staywright gusset net.svg --seam side --length 5in --width 2in |\n  staywright girth',
     },
   ],
   notes: GUSSET_NOTES,

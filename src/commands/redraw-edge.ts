@@ -10,7 +10,7 @@ import { redrawReport } from './redraw-report.ts';
 
 export const redrawEdge = defineCommand({
   name: 'redraw-edge',
-  summary: 'raises or lowers the top or bottom line, smooth across all panels',
+  summary: 'the top or bottom line up or down, smooth across panels',
   kind: 'sheet',
   examples: [
     {

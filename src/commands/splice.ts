@@ -8,7 +8,7 @@ import { spliceReport } from './splice-report.ts';
 
 export const splice = defineCommand({
   name: 'splice',
-  summary: 'takes parts from another size or version, joined with fair lines',
+  summary: 'takes parts from another size or version, with fair joins',
   kind: 'sheet',
   takesOther: true,
   examples: [
