@@ -27,6 +27,8 @@ export interface SpliceChange extends ShapeChange {
   readonly where: SpliceWhere;
   /** Millimetres; undefined where sizes are blended from level to level. */
   readonly blend: number | undefined;
+  /** The usual blend, where one was not asked for and lines that move far made it longer. */
+  readonly lengthenedFrom?: number;
   readonly levels: readonly LevelSource[];
   readonly steps: readonly SeamStep[];
 }
@@ -36,6 +38,7 @@ interface Done {
   readonly plans: readonly SplicePlan[];
   readonly where: SpliceWhere;
   readonly blend: number;
+  readonly lengthenedFrom?: number;
 }
 
 const sourceAt = (level: string, { pairs, plans }: Done): Source | 'mix' => {
@@ -46,8 +49,8 @@ const sourceAt = (level: string, { pairs, plans }: Done): Source | 'mix' => {
   return sources.every((source) => source === sources[0]) ? (sources[0] ?? 'mix') : 'mix';
 };
 
-/** At the end of each blend where the other rules, the two chords there say how far the edges are apart. */
-const stepsOf = ({ mine, other }: PanelPair, plan: SplicePlan): SeamStep[] => {
+/** At the end of each blend where the other rules, the two chords there say how far the edges are apart; none where a panel has ended. */
+export const stepsOf = ({ mine, other }: PanelPair, plan: SplicePlan): SeamStep[] => {
   const sides = sidesOf(mine)!;
   const ends = plan.mixes.map(({ from, to }) => (plan.weight.value(from) === 1 ? from : to));
   const steps = ends.flatMap((y) => {
@@ -69,6 +72,7 @@ export const spliceFigures = (before: Pattern, other: Pattern, after: Pattern, d
     ...shape,
     where: done.where,
     blend: done.where.kind === 'levels' ? undefined : done.blend,
+    ...(done.lengthenedFrom === undefined ? {} : { lengthenedFrom: done.lengthenedFrom }),
     levels: shape.girth.map(({ level }) => ({
       level,
       source: sourceAt(level, done),

@@ -3,13 +3,15 @@
 import { StaywrightError } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
 import type { Panel } from '../pattern/panel.ts';
-import type { Pattern } from '../pattern/pattern.ts';
+import type { Pattern, Units } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
+import { formatLength } from '../pattern/format-length.ts';
 import { changedMateFindings } from '../pattern/mates.ts';
 import { alignPanels, type PanelPair } from './align-panels.ts';
 import { alterPanels, isTrouble, type RedrawCutting, type Trouble } from './alter-panels.ts';
+import { fairBlend, isSteep, type StepOver } from './fair-blend.ts';
 import { largestAmount, typedAmount } from './largest-amount.ts';
-import { spliceFigures, type SpliceChange } from './splice-figures.ts';
+import { spliceFigures, stepsOf, type SpliceChange } from './splice-figures.ts';
 import { splicePanel } from './splice-panel.ts';
 import { splicePlan, type SplicePlan, type SpliceWhere } from './splice-plan.ts';
 
@@ -26,7 +28,10 @@ export interface Spliced {
   readonly findings: readonly Finding[];
 }
 
-/** What is tried where no blend is asked for: two inches reach about half-way from waist to bust. Inches for sheets in inches. */
+/**
+ * What is tried where no blend is asked for, after longer ones where lines move far: two inches reach about half-way from waist to bust.
+ * Inches for sheets in inches.
+ */
 const DEFAULT_BLENDS = { mm: [50, 40, 30, 20, 10], in: [50.8, 38.1, 25.4, 12.7] } as const;
 
 /** The longest blend that is offered where a shorter one folds. */
@@ -34,6 +39,48 @@ const LONGEST_BLEND = 400;
 
 const plansOf = (pairs: readonly PanelPair[], where: SpliceWhere, blend: number, name: string): SplicePlan[] =>
   pairs.map((pair) => splicePlan(pair, where, blend, name));
+
+/** How far the lines of the pattern move over a blend at most. */
+const stepOver =
+  (pairs: readonly PanelPair[], where: SpliceWhere, name: string): StepOver =>
+  (blend) => {
+    const steps = plansOf(pairs, where, blend, name).map((plan, i) => stepsOf(pairs[i]!, plan));
+    if (steps.some((each) => each.length === 0)) return undefined;
+    return Math.max(0, ...steps.flat().map(({ outwards }) => Math.abs(outwards)));
+  };
+
+/** What is tried where no blend is asked for: the usual one or a longer one that is fair, then ever shorter ones. */
+const defaultBlends = (where: SpliceWhere, units: Units, over: StepOver): readonly [number, ...number[]] => {
+  const usual = DEFAULT_BLENDS[units];
+  if (where.kind === 'levels') return usual;
+  const longer = fairBlend(usual[0], units, over);
+  return longer === usual[0] ? usual : [longer, ...usual];
+};
+
+/** A blend over which a line bends so much that it shows, with one that is fair where there is room for it. */
+const steepFindings = (
+  { blend, steps, where }: SpliceChange,
+  units: Units,
+  fairer: (blend: number, step: number) => number | undefined,
+): Finding[] => {
+  const far = steps.toSorted((a, b) => Math.abs(b.outwards) - Math.abs(a.outwards))[0];
+  if (where.kind === 'levels' || blend === undefined || far === undefined) return [];
+  const step = Math.abs(far.outwards);
+  if (!isSteep(blend, step)) return [];
+  const fair = fairer(blend, step);
+  return [
+    {
+      weight: 'note',
+      kind: 'blend-steep',
+      where: `panel ${far.panel}, seam ${far.seam}`,
+      message: `moves ${formatLength(step, units)} over a blend of ${formatLength(blend, units)}, which may show as a knee`,
+      cure:
+        fair === undefined
+          ? 'there is no room for a gentler blend; splice at another level, or a version nearer to this one'
+          : `a fair blend is --blend ${typedAmount(fair, units).text.replace(' ', '-')}`,
+    },
+  ];
+};
 
 /** How a maker mends a blend that does not fit: a shorter one, or a longer one. */
 const blendHint = (blend: number, pattern: Pattern, works: (blend: number) => boolean): string => {
@@ -75,8 +122,10 @@ export const splice = (
     return alterPanels(pattern, alter, redrawCutting);
   };
   const works = (length: number): boolean => length > 0 && !isTrouble(attempt(length));
-  const [first, ...shorter] = blend === undefined ? DEFAULT_BLENDS[pattern.units] : [blend];
-  let length = first!;
+  const over = stepOver(pairs, where, name);
+  const usual = DEFAULT_BLENDS[pattern.units][0];
+  const [first, ...shorter] = blend === undefined ? defaultBlends(where, pattern.units, over) : ([blend] as const);
+  let length = first;
   let panels = attempt(length);
   if (isTrouble(panels)) {
     const { panel, reason } = panels;
@@ -90,10 +139,16 @@ export const splice = (
   }
   const spliced = panels.every((panel, i) => panel === pattern.panels[i]) ? pattern : { ...pattern, panels };
   const plans = plansOf(pairs, where, length, name);
+  const lengthened = blend === undefined && length > usual ? { lengthenedFrom: usual } : {};
+  const change = spliceFigures(pattern, other, spliced, { pairs, plans, where, blend: length, ...lengthened });
+  const fairer = (tried: number, step: number): number | undefined => {
+    const fair = fairBlend(usual, pattern.units, over);
+    return fair > tried && (over(fair) ?? Infinity) / fair < step / tried && works(fair) ? fair : undefined;
+  };
   return {
     pattern: spliced,
-    change: spliceFigures(pattern, other, spliced, { pairs, plans, where, blend: length }),
-    findings: changedMateFindings(pattern, spliced),
+    change,
+    findings: [...changedMateFindings(pattern, spliced), ...steepFindings(change, pattern.units, fairer)],
   };
 };
 

@@ -24,7 +24,7 @@ export const declareSplice = (commander: Commander): Commander<[], SpliceOptions
 
 export const SPLICE_NOTES: readonly string[] = [
   'OTHER is another size or version of the same pattern: the same panels with the same seams, both without seam allowance. Each of its panels is laid on this one, waist on waist and grainline on grainline.',
-  'At the level of --above or --below all is still FILE, and from --blend on all is OTHER; without --blend 2in (50mm), or less where there is less room. With --size each level named is exactly FILE (this) or OTHER (other), blended in between, and the highest and the lowest run on to top and bottom.',
+  'At the level of --above or --below all is still FILE, and from --blend on all is OTHER; without --blend 2in (50mm), longer where a line moves far (six times as far as it moves), shorter where there is no room. With --size each level named is exactly FILE (this) or OTHER (other), blended in between, and the highest and the lowest run on to top and bottom.',
   "Levels, grainlines, bones and widths of allowance stay FILE's. Where a level lies at another height in OTHER, it comes to lie there where OTHER rules.",
 ];
 

@@ -9,7 +9,8 @@ import { shapeJson } from './shape-report.ts';
 
 /** What a splice did, in a maker's words: the girths of both and of the result, how far seams move at the join, what came from where last. */
 export const spliceReport = (change: SpliceChange, other: string, units: Units): Report => ({
-  text: () => `${tableOf(change, units)}\n${[...stepLines(change.steps, units), ...hints(change.where)].join('\n')}\n`,
+  text: () =>
+    `${tableOf(change, units)}\n${[...stepLines(change.steps, units), ...lengthenedLines(change, units), ...hints(change.where)].join('\n')}\n`,
   last: () => lastLine(change, other, units),
   json: () => jsonOf(change, other),
 });
@@ -48,6 +49,16 @@ const stepLines = (steps: readonly SeamStep[], units: Units): string[] => {
     return moves.length === 0 ? [] : [`${name}: ${moves.join(', ')} over the blend`];
   });
   return lines.length === 0 ? ['No seam moves over the blend.'] : lines;
+};
+
+/** Why the blend is not the usual one, which a maker may have counted on. */
+const lengthenedLines = ({ blend, lengthenedFrom, steps, where, levels }: SpliceChange, units: Units): string[] => {
+  if (lengthenedFrom === undefined || where.kind === 'levels') return [];
+  const most = Math.max(...steps.map(({ outwards }) => Math.abs(outwards)));
+  const inside = levels.filter(({ source }) => source === 'mix').map(({ level }) => level);
+  const reaches = inside.length === 0 ? '' : `; ${inside.join(', ')} ${inside.length === 1 ? 'lies' : 'lie'} in it`;
+  const why = `${formatLength(blend!, units)} instead of ${formatLength(lengthenedFrom, units)}, as a line moves ${formatLength(most, units)}`;
+  return [`The blend is ${why}${reaches}.`];
 };
 
 /** One source holds from top to bottom, which who types it may not mean. */

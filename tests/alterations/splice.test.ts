@@ -229,3 +229,58 @@ test('a default blend gives way where there is less room', () => {
   const inches = { ...patternOf(gore(narrow)), units: 'in' as const };
   expect(splice(inches, patternOf(gore(wide)), above('waist'), 'other').change.blend).toBe(50.8);
 });
+
+describe('a fair blend', () => {
+  /** Wider than the narrow one by `by` on either side, all over. */
+  const wider =
+    (by: number): HalfWidth =>
+    (y) =>
+      narrow(y) + by;
+  const mine = patternOf(gore(narrow));
+  const spliced = (by: number, blend?: number, units: 'mm' | 'in' = 'mm') =>
+    splice({ ...mine, units }, patternOf(gore(wider(by))), above('waist', blend), 'other');
+
+  // 3t^2 - 2t^3 is steepest in the middle, where it rises by 1.5: a line that moves by d leans one in four over a blend of 6 d.
+  test.each([
+    [0.5, 'mm', 50],
+    [8.3, 'mm', 50],
+    [9, 'mm', 60],
+    [14, 'mm', 90],
+    [15, 'mm', 90],
+    [8.4, 'in', 50.8],
+    [9, 'in', 63.5],
+    [14, 'in', 88.9],
+  ] as const)('where lines move by %d mm and sheets are in %s is %d mm long', (by, units, wanted) => {
+    const { change, pattern, findings } = spliced(by, undefined, units);
+    expectSound(mine, { ...pattern, units: 'mm' });
+    expect(change.blend).toBeCloseTo(wanted, 9);
+    expect(change.lengthenedFrom).toBe(wanted > 51 ? { mm: 50, in: 50.8 }[units] : undefined);
+    expect(findings).toEqual([]);
+  });
+
+  test('ends where there is no more room, which is told', () => {
+    const { change, findings } = spliced(40);
+    expect(change.blend).toBe(200);
+    expect(findings).toEqual([]);
+    const most = spliced(60);
+    expect(most.change.blend).toBe(200);
+    expect(most.findings).toMatchObject([
+      { weight: 'note', kind: 'blend-steep', cure: expect.stringContaining('no room') },
+    ]);
+  });
+
+  test('is named where the one that was asked for is steep', () => {
+    expect(spliced(11, 50).findings).toEqual([]);
+    const { change, findings } = spliced(14, 50);
+    expect(change.blend).toBe(50);
+    expect(findings).toMatchObject([
+      {
+        weight: 'note',
+        kind: 'blend-steep',
+        where: 'panel gore, seam cf',
+        message: 'moves 14.00 mm over a blend of 50.00 mm, which may show as a knee',
+        cure: 'a fair blend is --blend 90mm',
+      },
+    ]);
+  });
+});
