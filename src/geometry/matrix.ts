@@ -31,3 +31,16 @@ export const compose = (outer: Matrix, inner: Matrix): Matrix => ({
   e: outer.a * inner.e + outer.c * inner.f + outer.e,
   f: outer.b * inner.e + outer.d * inner.f + outer.f,
 });
+
+/** The map that undoes another. One that flattens everything onto a line has none: its numbers are then not finite. */
+export const inverse = ({ a, b, c, d, e, f }: Matrix): Matrix => {
+  const area = a * d - b * c;
+  return {
+    a: d / area,
+    b: -b / area,
+    c: -c / area,
+    d: a / area,
+    e: (c * f - d * e) / area,
+    f: (b * e - a * f) / area,
+  };
+};

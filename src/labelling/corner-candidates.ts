@@ -5,7 +5,7 @@
 
 import { segmentLength } from '../geometry/arc-length.ts';
 import { cornersOf } from '../geometry/corners.ts';
-import { tangentOn } from '../geometry/evaluate.ts';
+import { pointOn, tangentOn } from '../geometry/evaluate.ts';
 import type { Location, Path } from '../geometry/path.ts';
 import { movePoint, type Point } from '../geometry/point.ts';
 import { cross, scaled, turn, vectorTo, type Vector } from '../geometry/vector.ts';
@@ -21,7 +21,12 @@ export interface Candidate {
   /** Radians; positive outwards. */
   readonly turn: number;
   readonly run: 'none' | 'bevelled' | 'rounded';
+  /** A bend without a joint: the outline turns nowhere at once. */
+  readonly smooth: boolean;
 }
+
+/** A joint that turns by more is a corner of itself, whatever bends beside it: no part of a rounding, which goes over into its edges. */
+export const TRUE_TURN = (20 * Math.PI) / 180;
 
 /** A joint that turns by less is part of an edge. */
 const LEAST_TURN = (12 * Math.PI) / 180;
@@ -53,7 +58,16 @@ export const plainCorner = (outline: Path, joint: number): Candidate => {
   const into = tangentOn(segments.at(joint - 1)!, 1);
   const out = tangentOn(segments[joint]!, 0);
   const place = { segment: joint, t: 0 };
-  return { from: place, to: place, at: segments[joint]!.start, into, out, turn: turn(into, out), run: 'none' };
+  return {
+    from: place,
+    to: place,
+    at: segments[joint]!.start,
+    into,
+    out,
+    turn: turn(into, out),
+    run: 'none',
+    smooth: false,
+  };
 };
 
 interface Run {
@@ -62,12 +76,13 @@ interface Run {
   readonly corner: Candidate | undefined;
 }
 
-/** Runs between two corners, or three, that follow each other closely. */
+/** Runs between two corners, or three, that follow each other closely; where a run goes smoothly over into an edge it is no bevel. */
 const bevelledCorners = (outline: Path, joints: readonly number[], width: number): Run[] =>
   joints.flatMap((joint, at) =>
     [1, 2].flatMap((steps) => {
       if (joints.length <= steps + 1) return [];
       const last = joints[(at + steps) % joints.length]!;
+      if ([joint, last].some((end) => Math.abs(plainCorner(outline, end).turn) < LEAST_TURN)) return [];
       const count = (last - joint + outline.segments.length) % outline.segments.length;
       const run = runOf(outline, joint, count, 'bevelled');
       return lengthOf(outline, joint, count) <= Math.min(LONGEST_RUN, width / 2) && run.corner !== undefined
@@ -76,7 +91,7 @@ const bevelledCorners = (outline: Path, joints: readonly number[], width: number
     }),
   );
 
-/** Runs of short curves that turn outwards without a corner among them. */
+/** Runs of short curves that turn outwards without a corner among them or at their ends. */
 const roundedCorners = (outline: Path, joints: readonly number[], width: number): Run[] => {
   const total = outline.segments.length;
   const bends = outline.segments.map(
@@ -88,6 +103,9 @@ const roundedCorners = (outline: Path, joints: readonly number[], width: number)
     let count = 1;
     while (count < total && bends[(first + count) % total]! && !joints.includes((first + count) % total)) count += 1;
     if (lengthOf(outline, first, count) > Math.min(LONGEST_RUN, width)) return [];
+    if ([first, (first + count) % total].some((joint) => Math.abs(plainCorner(outline, joint).turn) > TRUE_TURN)) {
+      return [];
+    }
     const run = runOf(outline, first, count, 'rounded');
     return run.corner === undefined ? [] : [run];
   });
@@ -118,6 +136,7 @@ const runOf = (outline: Path, first: number, count: number, kind: 'bevelled' | '
     out,
     turn: whole,
     run: kind,
+    smooth: kind === 'rounded',
   };
   return { first, count, corner: sound ? corner : undefined };
 };
@@ -133,8 +152,7 @@ const middleOf = (outline: Path, run: Run): Candidate => {
     if (before + length >= whole / 2) {
       const t = (whole / 2 - before) / length;
       const place = { segment, t };
-      const { at, into, out, turn: angle } = run.corner!;
-      return { from: place, to: place, at, into, out, turn: angle, run: 'none' };
+      return { ...run.corner!, from: place, to: place, at: pointOn(segments[segment]!, t), run: 'none' };
     }
     before += length;
   }

@@ -5,9 +5,11 @@ import { tangentOn } from '../geometry/evaluate.ts';
 import type { Location, Path } from '../geometry/path.ts';
 import { distance, type Point } from '../geometry/point.ts';
 import { dot, vector, type Vector } from '../geometry/vector.ts';
+import { IDENTITY, type Matrix } from '../geometry/matrix.ts';
 import type { Finding } from '../pattern/finding.ts';
 import type { LineKind } from '../pattern/panel.ts';
-import { cornerCandidates, plainCorner, type Candidate } from './corner-candidates.ts';
+import { cornerCandidates, plainCorner, TRUE_TURN, type Candidate } from './corner-candidates.ts';
+import { doubtFinding, runFinding } from './corner-findings.ts';
 import { CORNER_NAMES, type CornerName } from './label-answers.ts';
 
 export type FourCorners = Readonly<Record<CornerName, Candidate>>;
@@ -26,6 +28,12 @@ const ROLES: Readonly<Record<CornerName, { readonly side: Vector; readonly into:
  */
 const [DIRECTION_WEIGHT, TURN_WEIGHT] = [0.5, 0.4];
 
+/**
+ * What a smooth bend's score is worse by where a joint truly turns this near the corner's place, in halves of the panel's width and
+ * height: the joint is the corner even where the bend below it fits better, but not a corner at the panel's other side.
+ */
+const [SMOOTH_PENALTY, NEAR] = [0.5, 0.5];
+
 /** How many candidates are tried for each corner. */
 const MOST_TRIED = 8;
 
@@ -37,26 +45,31 @@ const [HAND_REACH, HAND_SNAP] = [10, 1];
 
 /**
  * The four corners of a panel that hangs on its grain: of the sharpest turns those nearest the corners of its box, in the order of
- * the outline. `given` overrides any of them, in the coordinates of the outline. Throws `input` where four cannot be told.
+ * the outline. `given` overrides any of them, in the coordinates of the outline, to which `hung` leads from the drawing. Throws `input` where four cannot be told.
  */
 export const findCorners = (
   outline: Path,
   line: LineKind,
   given: Readonly<Partial<Record<CornerName, Point>>>,
   panel: string,
+  hung: Matrix = IDENTITY,
 ): { corners: FourCorners; findings: readonly Finding[] } => {
   const box = pathBox(outline);
   const half = vector((box.maxX - box.minX) / 2, (box.maxY - box.minY) / 2);
   const middle = { x: box.minX + half.dx, y: box.minY + half.dy };
   const found = cornerCandidates(outline, line === 'cutting', 2 * Math.min(half.dx, half.dy));
+  const awayFrom = (name: CornerName, { at }: Candidate): number => {
+    const { side } = ROLES[name];
+    return Math.hypot((at.x - middle.x) / half.dx - side.dx, (at.y - middle.y) / half.dy - side.dy);
+  };
+  const turnsNear = (name: CornerName): boolean =>
+    found.some((other) => !other.smooth && other.turn > TRUE_TURN && awayFrom(name, other) < NEAR);
   const score = (candidate: Candidate, name: CornerName): number => {
-    const { side, into, out } = ROLES[name];
-    const away = Math.hypot(
-      (candidate.at.x - middle.x) / half.dx - side.dx,
-      (candidate.at.y - middle.y) / half.dy - side.dy,
-    );
+    const { into, out } = ROLES[name];
     const fit = (dot(candidate.into, into) + dot(candidate.out, out)) / 2;
-    return away - DIRECTION_WEIGHT * fit - (TURN_WEIGHT * Math.min(candidate.turn, Math.PI / 2)) / (Math.PI / 2);
+    const sharp = Math.min(candidate.turn, Math.PI / 2) / (Math.PI / 2);
+    const penalty = candidate.smooth && turnsNear(name) ? SMOOTH_PENALTY : 0;
+    return awayFrom(name, candidate) - DIRECTION_WEIGHT * fit - TURN_WEIGHT * sharp + penalty;
   };
   const tried = CORNER_NAMES.map((name) => {
     const at = given[name];
@@ -86,7 +99,7 @@ export const findCorners = (
     );
     return [
       ...runFinding(chosen.candidate, name, panel),
-      ...(rival ? [doubt(rival.candidate, chosen.candidate, name, panel)] : []),
+      ...(rival ? [doubtFinding(rival.candidate, chosen.candidate, name, panel, hung)] : []),
     ];
   });
   return { corners, findings };
@@ -164,26 +177,6 @@ const cornerByHand = (outline: Path, at: Point, name: CornerName, panel: string)
     out: direction,
     turn: 0,
     run: 'none',
+    smooth: true,
   };
 };
-
-const runFinding = (corner: Candidate, name: CornerName, panel: string): Finding[] =>
-  corner.run === 'none'
-    ? []
-    : [
-        {
-          weight: 'note',
-          kind: 'corner-run-on',
-          where: `panel ${panel}, ${name}`,
-          message: `the corner is ${corner.run}: its two edges were run on to where they meet`,
-          cure: `if that is the panel's own shape, place the corner: --corner ${panel}=${name}:120mm,45mm`,
-        },
-      ];
-
-const doubt = (rival: Candidate, chosen: Candidate, name: CornerName, panel: string): Finding => ({
-  weight: 'warning',
-  kind: 'corner-doubtful',
-  where: `panel ${panel}, ${name}`,
-  message: `two turns could be this corner; the other is ${distance(rival.at, chosen.at).toFixed(0)} mm away from the one taken`,
-  cure: `if it is wrong, place it: --corner ${panel}=${name}:120mm,45mm on the drawing`,
-});

@@ -35,7 +35,7 @@ export const labelPanel = (
       .filter((corner) => corner.panel === hung.name)
       .map(({ corner, at }) => [corner, transformPoint(at, hung.matrix)]),
   ) as Partial<Record<CornerName, Point>>;
-  const found = findCorners(hung.outline, answers.line, given, hung.name);
+  const found = findCorners(hung.outline, answers.line, given, hung.name, hung.matrix);
   const loose = cutEdges(hung.outline, found.corners, around.backSeam, around.frontSeam);
   const waist = hung.heights.get('waist')!;
   const shift = vector(-joinBoxes(loose.map((edge) => pathBox(edge.path))).minX, -waist);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { CORNER_NAMES } from '../../src/labelling/label-answers.ts';
 import { findCorners } from '../../src/labelling/find-corners.ts';
-import { scaling } from '../../src/geometry/matrix.ts';
+import { scaling, translation } from '../../src/geometry/matrix.ts';
 import type { Path } from '../../src/geometry/path.ts';
 import { pathStart } from '../../src/geometry/path.ts';
 import { reversePath } from '../../src/geometry/reverse-path.ts';
@@ -9,12 +9,36 @@ import { transformPath } from '../../src/geometry/transform-path.ts';
 import { outlineOf } from '../../src/pattern/outline.ts';
 import { circle } from '../support/shapes.ts';
 import { allShapes } from '../support/shaped-panels.ts';
-import { box, closed, type Place } from './drawn.ts';
+import { box, closed, open, type Place } from './drawn.ts';
 
 const places = (outline: Path, line: 'cutting' | 'stitching' = 'stitching'): Place[] => {
   const { corners } = findCorners(outline, line, {}, 'front');
   return CORNER_NAMES.map((name) => [corners[name].at.x, corners[name].at.y]);
 };
+
+const mirror = (outline: Path): Path => reversePath(transformPath(outline, scaling(-1, 1)));
+
+/** A panel whose back seam leaves the top by a slope, curves out by `bulge` at y 32 and runs smoothly on to the bottom. */
+const bulging = (slope: number, bulge: number): Path => ({
+  segments: [
+    ...open([0, 0], [100, 4]).segments,
+    {
+      kind: 'cubic',
+      start: { x: 100, y: 4 },
+      startHandle: { x: 100 + 9 * slope, y: 13 },
+      endHandle: { x: 100 + bulge + 1, y: 22 },
+      end: { x: 100 + bulge, y: 32 },
+    },
+    {
+      kind: 'cubic',
+      start: { x: 100 + bulge, y: 32 },
+      startHandle: { x: 100 + bulge - 8, y: 112 },
+      endHandle: { x: 80, y: 200 },
+      end: { x: 100, y: 300 },
+    },
+    ...open([100, 300], [0, 300], [0, 0]).segments,
+  ],
+});
 
 /** The same outline starting at another of its nodes. */
 const startingAt = (outline: Path, first: number): Path => ({
@@ -38,7 +62,7 @@ describe('the four corners', () => {
       -pathStart(path).x,
       pathStart(path).y,
     ]);
-    const outline = reversePath(transformPath(outlineOf(panel), scaling(-1, 1)));
+    const outline = mirror(outlineOf(panel));
     const found = places(outline).map(([x, y]) => [x + 0, y]);
     expect(found).toEqual([topBack, topFront, bottomFront, bottomBack].map((place) => [place![0] + 0, place![1]]));
   });
@@ -114,6 +138,77 @@ describe('the four corners', () => {
       [100, 0],
       [100, 300],
       [0, 300],
+    ]);
+  });
+
+  it.each([-20, -8, 0, 8, 20, 35])('where a seam leaves the top by %d degrees and bulges smoothly below', (degrees) => {
+    const slope = Math.tan((degrees * Math.PI) / 180);
+    for (const bulge of [2, 5, 9, 14, 20]) {
+      const wanted = [
+        [0, 0],
+        [100, 4],
+        [100, 300],
+        [0, 300],
+      ];
+      const outline = bulging(slope, bulge);
+      expect(places(outline)).toEqual(wanted);
+      expect(places(outline, 'cutting')).toEqual(wanted);
+      const { corners, findings } = findCorners(mirror(outline), 'stitching', {}, 'front');
+      expect(corners['top-front'].at).toEqual({ x: -100, y: 4 });
+      expect(findings).toEqual([]);
+    }
+  });
+
+  it('at a true turn rather than at a smooth bend just below it that turns by more', () => {
+    const steep = (40 * Math.PI) / 180;
+    const [x, y] = [100 + 8 * Math.cos(steep), 8 * Math.sin(steep)];
+    const outline: Path = {
+      segments: [
+        ...open([0, 0], [100, 0], [x, y]).segments,
+        {
+          kind: 'cubic',
+          start: { x, y },
+          startHandle: { x: x + 10 * Math.cos(steep), y: y + 10 * Math.sin(steep) },
+          endHandle: { x: x + 10, y: y + 22 },
+          end: { x: x + 8, y: y + 34 },
+        },
+        ...open([x + 8, y + 34], [80, 300], [0, 300], [0, 0]).segments,
+      ],
+    };
+    expect(places(outline)[1]).toEqual([100, 0]);
+    expect(places(outline, 'cutting')[1]).toEqual([100, 0]);
+  });
+
+  it('at the middle of the bend where a corner of a stitching line is rounded', () => {
+    const k = 0.5522847498 * 20;
+    const outline: Path = {
+      segments: [
+        ...open([0, 0], [80, 0]).segments,
+        {
+          kind: 'cubic',
+          start: { x: 80, y: 0 },
+          startHandle: { x: 80 + k, y: 0 },
+          endHandle: { x: 100, y: 20 - k },
+          end: { x: 100, y: 20 },
+        },
+        ...open([100, 20], [100, 300], [0, 300], [0, 0]).segments,
+      ],
+    };
+    const [x, y] = places(outline)[1]!;
+    expect(x).toBeCloseTo(80 + 20 * Math.SQRT1_2, 2);
+    expect(y).toBeCloseTo(20 - 20 * Math.SQRT1_2, 2);
+  });
+
+  it('are doubted with both places as they lie on the drawing', () => {
+    const outline = closed([0, 11], [12, 0], [300, 0], [300, 300], [0, 300]);
+    const { findings } = findCorners(outline, 'stitching', {}, 'front', translation(-50.04, 30));
+    expect(findings).toMatchObject([
+      {
+        kind: 'corner-doubtful',
+        where: 'panel front, top-front',
+        message: 'two turns could be this corner, 16.3 mm apart; taken 50mm,-19mm',
+        cure: 'if wrong: --corner front=top-front:62mm,-30mm',
+      },
     ]);
   });
 

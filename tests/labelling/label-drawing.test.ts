@@ -4,6 +4,7 @@ import { pathStart, type Path } from '../../src/geometry/path.ts';
 import { reversePath } from '../../src/geometry/reverse-path.ts';
 import { transformPath } from '../../src/geometry/transform-path.ts';
 import { labelDrawing } from '../../src/labelling/label-drawing.ts';
+import { labelAnswers } from '../../src/commands/label-options.ts';
 import type { LabelAnswers } from '../../src/labelling/label-answers.ts';
 import type { Drawing } from '../../src/pattern/drawing.ts';
 import { outlineOf } from '../../src/pattern/outline.ts';
@@ -214,6 +215,28 @@ describe('hanging a panel', () => {
     const { panel } = labelOne(moved(rotation(0.123), 'waist', 'grain'));
     const numbers = JSON.stringify(panel).match(/-?\d+\.\d+/g)!;
     expect(numbers.filter((number) => !/^-?\d+\.\d{1,3}$/.test(number))).toEqual([]);
+  });
+});
+
+describe('a doubtful corner', () => {
+  it.each([0, 0.2, Math.PI])('is placed by the answer that the warning names, on a drawing turned by %d', (radians) => {
+    const matrix = compose(translation(400, 500), rotation(radians));
+    const turned = (path: Path): Path => transformPath(path, matrix);
+    const drawn = drawing(
+      [outline(turned(closed([0, 11], [12, 0], [300, 0], [300, 300], [0, 300])))],
+      [stroke(turned(open([-5, 150], [305, 150])), 'waist')],
+    );
+    const turn = { front: radians === Math.PI ? Math.PI : 0 };
+    const topFront = (over: Partial<LabelAnswers>) =>
+      pathStart(labelOne(drawn, { ...over, turn }).panel.edges[0]!.path);
+    const doubt = labelOne(drawn, { turn }).findings.find(({ kind }) => kind === 'corner-doubtful')!;
+    const typed = /^if wrong: --corner (.*)$/.exec(doubt.cure!)![1]!;
+    const { corners } = labelAnswers({ line: 'stitching', panels: ['front'], seams: ['cf,cb'], corner: [typed] });
+    const places = [topFront({}), topFront({ corners })].map(({ x, y }) => [Math.round(x), Math.round(y)]);
+    expect(places.toSorted((a, b) => a[0]! - b[0]!)).toEqual([
+      [0, -139],
+      [12, -150],
+    ]);
   });
 });
 
