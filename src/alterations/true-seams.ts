@@ -5,6 +5,7 @@
  */
 
 import { StaywrightError } from '../errors.ts';
+import { farthestFrom } from '../geometry/farthest-from.ts';
 import type { Finding } from '../pattern/finding.ts';
 import { seamWords } from '../pattern/look-up.ts';
 import { bendFindings, singleNotches } from '../pattern/meeting-findings.ts';
@@ -39,9 +40,17 @@ export interface TruedSeam {
   readonly bends: readonly { readonly corner: CornerEdge; readonly before: number; readonly after: number }[];
 }
 
+/** A top or bottom edge that was turned at an end or both, and how far from where it was drawn it lies anywhere now, at most. */
+interface SmoothedEdge {
+  readonly panel: string;
+  readonly edge: CornerEdge;
+  readonly most: number;
+}
+
 export interface TrueChange extends ShapeChange {
   /** Only seams to which anything was done. */
   readonly seams: readonly TruedSeam[];
+  readonly smoothed: readonly SmoothedEdge[];
 }
 
 export interface TrueOutcome {
@@ -94,6 +103,13 @@ const turned = (panel: Panel, turns: readonly EndTurn[]): Panel => {
   }
   return edges === panel.edges ? panel : settleMarks(panel, { ...panel, edges }, (uncut) => uncut);
 };
+
+const smoothedEdges = (before: Panel, after: Panel): SmoothedEdge[] =>
+  CORNER_EDGES.flatMap((corner) => {
+    const [was, is] = [before, after].map(({ edges }) => edges.find(({ name }) => name === corner)?.path);
+    if (was === undefined || is === undefined || was === is) return [];
+    return [{ panel: after.name, edge: corner, most: farthestFrom(was, is) }];
+  });
 
 /**
  * Trues seams: each of the two edges takes half of what they differ by, or one of them all of it where the other is trusted. Seams
@@ -149,7 +165,11 @@ export const trueSeams = (pattern: Pattern, what: TrueSeams, redrawCutting?: Red
   const changed = trued.panels.some((panel, index) => panel !== pattern.panels[index]);
   return {
     pattern: changed ? trued : pattern,
-    change: { ...shapeChange(pattern, trued), seams: seams.filter(isChanged) },
+    change: {
+      ...shapeChange(pattern, trued),
+      seams: seams.filter(isChanged),
+      smoothed: lengths.panels.flatMap((panel, index) => smoothedEdges(panel, shaped.get(pattern.panels[index]!)!)),
+    },
     findings: [
       ...alterationFindings(pattern, trued),
       ...after.flatMap((walk) => [...singleNotches(walk, pattern.units), ...bendFindings(walk, SMOOTH_ACROSS)]),

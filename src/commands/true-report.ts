@@ -22,7 +22,7 @@ export const trueReport = (change: TrueChange, asked: readonly string[], units: 
   json: () => jsonOf(change),
 });
 
-const textOf = ({ seams, edges }: TrueChange, units: Units): string => {
+const textOf = ({ seams, edges, smoothed }: TrueChange, units: Units): string => {
   const grown = seams.flatMap(({ seam, edges: both }) =>
     both
       .filter(({ growth }) => CORNER_EDGES.some((corner) => isTold(growth[corner])))
@@ -44,7 +44,7 @@ const textOf = ({ seams, edges }: TrueChange, units: Units): string => {
       edgesLines(told, units),
       seams.flatMap((seam) => notchLines(seam, units)),
       small.filter((line) => line !== ''),
-      seams.flatMap(bendLines),
+      [...seams.flatMap(bendLines), ...smoothedLines(smoothed, units)],
     ].map((lines) => lines.map((line) => `${line}\n`).join('')),
   ];
   return parts.filter((part) => part !== '').join('\n');
@@ -79,6 +79,12 @@ const bendLines = ({ seam, bends }: TruedSeam): string[] =>
     return `${seam}, ${corner}: ${bendWords(before)}, ${now}`;
   });
 
+/** `front, top: the line moves at most 1.49 mm`: what smoothing took or gave, which may matter over a bust. */
+const smoothedLines = (smoothed: TrueChange['smoothed'], units: Units): string[] =>
+  smoothed
+    .filter(({ most }) => isTold(most))
+    .map(({ panel, edge, most }) => `${panel}, ${edge}: the line moves at most ${formatLength(most, units)}`);
+
 const lastLine = ({ seams }: TrueChange, asked: readonly string[], units: Units): string => {
   if (seams.length === 0 && asked.length > 0) return `Nothing to true along ${asked.join(', ')}.`;
   if (seams.length === 0) return 'Nothing to true: every seam already matches.';
@@ -89,7 +95,7 @@ const lastLine = ({ seams }: TrueChange, asked: readonly string[], units: Units)
     ),
   );
   const largest = changes.reduce((best, each) => (each.by > best.by ? each : best));
-  if (largest.by > 0) return `${done}; the largest change is ${formatLength(largest.by, units)} at ${largest.place}.`;
+  if (largest.by > 0) return `${done}; the largest change of length is ${formatLength(largest.by, units)} at ${largest.place}.`;
   const moved = seams.flatMap(({ edges }) => edges.flatMap(({ notches }) => notches)).length;
   const smoothed = seams.flatMap(({ bends }) => bends).length;
   const what = [
@@ -99,7 +105,7 @@ const lastLine = ({ seams }: TrueChange, asked: readonly string[], units: Units)
   return `${done}: ${what.filter((text) => text !== '').join(', ')}; every length stays.`;
 };
 
-const jsonOf = ({ seams, ...shape }: TrueChange): Record<string, unknown> => ({
+const jsonOf = ({ seams, smoothed: _smoothed, ...shape }: TrueChange): Record<string, unknown> => ({
   seams: seams.map(({ seam, from, edges, bends }) => ({
     seam,
     matched_at: from,

@@ -24,7 +24,7 @@ export const trueSeams = defineCommand({
   ],
   notes: [
     'Seams are matched at the waist (or at their end nearest to it). What one edge is longer above it comes off at its top and is added at the top of the other, half and half; below, at the bottom. The corners slide along the seams, so no width changes.',
-    'Top and bottom edges are then turned about their corners until they cross each seam smoothly, and notches that pair are moved together. Left alone: lengths and notches within 0.05 mm, angles within 2 degrees, and angles more than 30 degrees off, taken for points drawn on purpose.',
+    'Top and bottom edges are then turned about their corners until they cross each seam smoothly, each in one gentle line from corner to corner; the report says how far it moves. Notches that pair are moved together. Left alone: lengths and notches within 0.05 mm, angles within 2 degrees, and angles more than 30 degrees off, taken for points drawn on purpose.',
     'Edges more than an inch apart are refused. What is true already keeps its characters; a second run changes nothing.',
   ],
   declare: (commander) =>

@@ -4,6 +4,8 @@ import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
 import { trueSeams, type TrueOutcome } from '../../src/alterations/true-seams.ts';
 import type { TrueSeams } from '../../src/alterations/true-seams-options.ts';
 import { pathLength } from '../../src/geometry/arc-length.ts';
+import { pointOn } from '../../src/geometry/evaluate.ts';
+import { nearestPoint } from '../../src/geometry/nearest-point.ts';
 import { walk } from '../../src/measure/walk.ts';
 import { edgeNamed, panelNamed } from '../../src/pattern/look-up.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
@@ -140,9 +142,52 @@ describe('top and bottom across a seam', () => {
     expect(walks[0]!.excess.top).toBeCloseTo(0, 9);
     for (const [at, panel] of pattern.panels.entries()) {
       expect(edgeNamed(panel, 'side')).toBe(edgeNamed(before.panels[at]!, 'side'));
-      expect(farthestApart(edgeNamed(panel, 'top').path, edgeNamed(before.panels[at]!, 'top').path)).toBeLessThan(1);
     }
     expect(change.seams[0]!.bends.map(({ corner }) => corner)).toEqual(['top', 'bottom']);
+  });
+
+  it('move over their whole length in one gentle line, by 4/27 of the length times the slope at most', () => {
+    // Tops 80 mm wide that rise by 10 mm to the seam: each is turned by its own slope of 1 in 8.
+    const before = patternOf(front([200, 210], 150), back([210, 200], 150));
+    const { pattern, change } = trued(before);
+    const most = (4 / 27) * Math.hypot(80, 10) * (10 / 80);
+    expect(change.smoothed).toEqual([
+      { panel: 'front', edge: 'top', most: expect.closeTo(most, 2) },
+      { panel: 'back', edge: 'top', most: expect.closeTo(most, 2) },
+    ]);
+    const [top] = pattern.panels[0]!.edges;
+    expect(top!.path.segments).toHaveLength(1);
+    expect(farthestApart(top!.path, before.panels[0]!.edges[0]!.path)).toBeCloseTo(most, 2);
+    const [start] = top!.path.segments;
+    if (start!.kind === 'line') throw new Error('the line is bent');
+    expect(Math.atan2(start!.startHandle.y + 200, start!.startHandle.x)).toBeCloseTo(-Math.atan(1 / 8), 6);
+  });
+
+  it('turned at both ends are smooth at both, each bump flat where the other begins', () => {
+    const before = patternOf(
+      block('front', ['cf', 'princess'], [200, 210], 150),
+      block('middle', ['princess', 'side'], [210, 212], 150),
+      block('back', ['side', 'cb'], [212, 200], 150),
+    );
+    const { pattern, change } = trued(before);
+    const { walks, bends } = walk(pattern, []);
+    expect(bends).toEqual([]);
+    for (const { excess } of walks) expect(excess.top).toBeCloseTo(0, 9);
+    expect(change.smoothed.map(({ panel }) => panel)).toEqual(['front', 'middle', 'back']);
+  });
+
+  it('that turn far round are redrawn near the corner alone', () => {
+    // The top falls over the last of its way to the centre front, as an armhole does.
+    const arched = { start: { x: 0, y: -150 }, startHandle: { x: 0, y: -180 }, endHandle: { x: 30, y: -200 } };
+    const drawn = front([150, 210]);
+    const top = { name: 'top', path: { segments: [{ kind: 'cubic' as const, ...arched, end: { x: 80, y: -210 } }] } };
+    const before = patternOf({ ...drawn, edges: [top, ...drawn.edges.slice(1)] }, back([210, 200]));
+    const { pattern } = trued(before);
+    expect(walk(pattern, []).bends).toEqual([]);
+    const now = edgeNamed(pattern.panels[0]!, 'top').path;
+    for (const t of [0, 0.1, 0.2]) {
+      expect(nearestPoint(now, pointOn(top.path.segments[0]!, t)).distance).toBeLessThan(0.001);
+    }
   });
 
   it('are turned on one side only where the other is trusted', () => {
