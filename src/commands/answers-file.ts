@@ -29,9 +29,9 @@ export const labelSchema = z
       .optional()
       .describe('by panel: where a corner lies on the drawing, from its upper left'),
     levels: z
-      .record(name, z.union([z.string().min(1), z.record(name, length)]))
+      .record(name, z.union([z.string().min(1), z.record(name, length), z.literal(true)]))
       .optional()
-      .describe('by level: waist+7in, or by panel the length down from its highest point'),
+      .describe('by level: waist+7in, or by panel the length down from its highest point, or true where it is drawn'),
   })
   .describe('Answers for staywright label');
 
@@ -52,7 +52,9 @@ export const labelFlags = (json: unknown, file: string): LabelOptions => {
       Object.entries(corners).flatMap(([panel, places]) =>
         Object.entries(places).map(([corner, [x, y]]) => `${panel}=${corner}:${x},${y}`),
       ),
-    level: levels && Object.entries(levels).map(([level, where]) => `${level}=${levelText(where)}`),
+    level:
+      levels &&
+      Object.entries(levels).map(([level, where]) => (where === true ? level : `${level}=${levelText(where)}`)),
   };
   return Object.fromEntries(Object.entries(flags).filter(([, value]) => value !== undefined));
 };

@@ -1,4 +1,5 @@
 import type { LabelAnswers, CornerAnswer, LevelAnswer } from '../labelling/label-answers.ts';
+import { isName } from '../labelling/check-answers.ts';
 import { CORNER_NAMES } from '../labelling/label-answers.ts';
 import { parseLength } from '../cli/parse-length.ts';
 import { parseLevel } from '../cli/parse-level.ts';
@@ -90,15 +91,16 @@ const cornerOf = (text: string): CornerAnswer => {
   return { panel: panel.trim(), corner, at: { x: parseLength(x, '--corner'), y: parseLength(y, '--corner') } };
 };
 
-/** `bust=waist+7in`, or `waist=front:210mm,side:204mm`. */
+/** `bust=waist+7in`, or `waist=front:210mm,side:204mm`; a name alone is a level that is drawn. */
 const levelOf = (text: string): LevelAnswer => {
   const at = text.indexOf('=');
+  if (at < 0 && isName(text.trim())) return { name: text.trim(), down: {} };
   const name = text.slice(0, Math.max(at, 0)).trim();
   const value = text.slice(at + 1).trim();
   if (name === '' || value === '') {
     throw new StaywrightError('usage', `'${text}' is not a level`, {
       where: '--level',
-      hint: 'write bust=waist+7in, or waist=front:210mm,side:204mm from the highest point down',
+      hint: 'write bust=waist+7in, or waist=front:210mm,side:204mm from the highest point down, or ribs alone where it is drawn',
     });
   }
   if (!value.includes(':')) return { name, from: parseLevel(value, '--level') };

@@ -35,6 +35,7 @@ export const label = defineCommand({
   ],
   notes: [
     'An outline whose id is a panel name is that panel; the others take the names left over, from left to right. Short lines on an outline are notches, straight lines across a panel with the name of a level are that level, a line named grain is the grainline.',
+    'A level of your own, drawn across each panel with ids like ribs-front: add --level ribs.',
     '--line has no default: cutting says the outlines still carry seam allowance.',
   ],
   sample: [
@@ -51,7 +52,7 @@ export const label = defineCommand({
       .option('--line <line>', 'cutting or stitching: which line is drawn')
       .option('--panels <names>', 'from centre front to centre back', collect)
       .option('--seams <names>', 'the same way, one name more than panels', collect)
-      .option('--level <level>', 'bust=waist+7in, or waist=front:210mm,...; repeatable', collect)
+      .option('--level <level>', 'bust=waist+7in, waist=front:210mm,..., or ribs (as drawn); repeatable', collect)
       .option('--pieces <how>', 'pairs: a half pattern (default), or single')
       .option('--cf <side>', 'centre front is to the left (default) or right')
       .option('--flip <names>', 'panels that are drawn mirrored', collect)

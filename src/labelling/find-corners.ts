@@ -9,7 +9,7 @@ import { IDENTITY, type Matrix } from '../geometry/matrix.ts';
 import type { Finding } from '../pattern/finding.ts';
 import type { LineKind } from '../pattern/panel.ts';
 import { cornerCandidates, plainCorner, TRUE_TURN, type Candidate } from './corner-candidates.ts';
-import { doubtFinding, runFinding } from './corner-findings.ts';
+import { doubtFinding, runFinding, typedPlace } from './corner-findings.ts';
 import { CORNER_NAMES, type CornerName } from './label-answers.ts';
 
 export type FourCorners = Readonly<Record<CornerName, Candidate>>;
@@ -45,7 +45,8 @@ const [HAND_REACH, HAND_SNAP] = [10, 1];
 
 /**
  * The four corners of a panel that hangs on its grain: of the sharpest turns those nearest the corners of its box, in the order of
- * the outline. `given` overrides any of them, in the coordinates of the outline, to which `hung` leads from the drawing. Throws `input` where four cannot be told.
+ * the outline. `given` overrides any of them, in the coordinates of the outline, to which `hung` leads from the drawing. Throws
+ * `input` where four cannot be told.
  */
 export const findCorners = (
   outline: Path,
@@ -91,6 +92,7 @@ export const findCorners = (
     );
   }
   const corners = Object.fromEntries(CORNER_NAMES.map((name, at) => [name, best[at]!.candidate])) as FourCorners;
+  const onDrawing = (corner: Candidate): string => typedPlace(outline, corner, hung);
   const findings = CORNER_NAMES.flatMap((name, at) => {
     const chosen = best[at]!;
     const rival = tried[at]!.find(
@@ -98,8 +100,8 @@ export const findCorners = (
         other.score - chosen.score < CLOSE_SCORE && !overlaps(other.candidate, corners, outline.segments.length),
     );
     return [
-      ...runFinding(chosen.candidate, name, panel),
-      ...(rival ? [doubtFinding(rival.candidate, chosen.candidate, name, panel, hung)] : []),
+      ...runFinding(chosen.candidate, name, panel, onDrawing),
+      ...(rival ? [doubtFinding(rival.candidate, chosen.candidate, name, panel, onDrawing)] : []),
     ];
   });
   return { corners, findings };

@@ -15,7 +15,10 @@ export interface CornerAnswer {
   readonly at: Point;
 }
 
-/** Where a level lies: `down` millimetres below each panel's highest point, by panel name, or an offset from another level. */
+/**
+ * Where a level lies: `down` millimetres below each panel's highest point, by panel name, and as it is drawn on a panel not named
+ * there; or an offset from another level.
+ */
 export type LevelAnswer =
   | { readonly name: string; readonly down: Readonly<Record<string, number>> }
   | { readonly name: string; readonly from: LevelRef };

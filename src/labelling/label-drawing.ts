@@ -8,6 +8,7 @@ import { holds } from './holds.ts';
 import { KNOWN_LEVELS } from './known-levels.ts';
 import type { LabelAnswers } from './label-answers.ts';
 import { leftOut } from './left-out.ts';
+import { linesLikeLevels } from './lines-like-levels.ts';
 import { labelPanel } from './label-panel.ts';
 import { checkLevelBases } from './level-heights.ts';
 import { nameOutlines } from './name-outlines.ts';
@@ -58,13 +59,15 @@ export const labelDrawing = (drawing: Drawing, answers: LabelAnswers): Labelled 
     units: answers.units,
     panels: labelled.map(({ panel }) => panel),
   };
+  const likeLevels = linesLikeLevels(drawing.strokes, hung, pattern.panels);
   const findings = [
     ...scaleFindings(named),
     ...orderFindings(pattern),
     ...sorted.findings,
     ...naming,
     ...labelled.flatMap((panel) => panel.findings),
-    ...leftOut(drawing, hung),
+    ...likeLevels.findings,
+    ...leftOut(drawing, hung, likeLevels.lines),
   ];
   return { pattern, findings };
 };

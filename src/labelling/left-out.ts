@@ -14,15 +14,16 @@ const MEANT_FOR_NOTCH = 3 * LONGEST_NOTCH;
 /** Places beyond these are only counted. */
 const MOST_PLACES = 4;
 
-/** Lines on an edge that are too long for notches, each; then one word about everything that lies in no panel. */
-export const leftOut = (drawing: Drawing, hung: readonly HungPanel[]): Finding[] => {
-  const marks = new Set<Stroke>(
-    hung.flatMap(({ strokes }) => [
+/** Lines on an edge that are too long for notches, each; then one word about everything that lies in no panel; `known` are told already. */
+export const leftOut = (drawing: Drawing, hung: readonly HungPanel[], known: readonly Stroke[]): Finding[] => {
+  const marks = new Set<Stroke>([
+    ...known,
+    ...hung.flatMap(({ strokes }) => [
       ...strokes.levels.map((level) => level.stroke),
       ...strokes.notches,
       ...(strokes.grain ? [strokes.grain] : []),
     ]),
-  );
+  ]);
   const kept = new Set(hung.flatMap(({ strokes }) => strokes.others));
   const long = drawing.strokes.flatMap((stroke) => {
     if (marks.has(stroke) || pathLength(stroke.path) > MEANT_FOR_NOTCH) return [];

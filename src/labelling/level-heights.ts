@@ -42,10 +42,16 @@ export const levelHeights = (known: KnownHeights, answers: readonly LevelAnswer[
   return new Map(heights);
 };
 
-/** Refuses an offset from a level that is neither answered nor drawn anywhere. */
+/** Refuses an offset from a level that is neither answered nor drawn anywhere, and a drawn level of which there is no line. */
 export const checkLevelBases = (answers: LabelAnswers, drawn: readonly string[]): void => {
   const names = [...new Set([...drawn, ...answers.levels.map((level) => level.name), 'top', 'bottom'])];
   for (const answer of answers.levels) {
+    if ('down' in answer && Object.keys(answer.down).length === 0 && !drawn.includes(answer.name)) {
+      throw new StaywrightError('usage', `no straight line across a panel is called '${answer.name}'`, {
+        where: `--level ${answer.name}`,
+        hint: `draw one with the id ${answer.name}, or say how far from the waist it lies: --level ${answer.name}=waist+3in`,
+      });
+    }
     if (!('from' in answer) || names.includes(answer.from.name)) continue;
     throw new StaywrightError('usage', `no level is called '${answer.from.name}'`, {
       where: `--level ${answer.name}=${answer.from.text}`,

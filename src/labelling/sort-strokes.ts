@@ -89,7 +89,8 @@ export const touches = (outline: Path, path: Path): boolean => {
   return inside.some((one) => one !== inside[0]) || points.some((p) => nearestPoint(outline, p).distance <= TOUCH);
 };
 
-const isStraight = (path: Path): boolean => {
+/** But for a bow that a hand leaves. */
+export const isStraight = (path: Path): boolean => {
   const [start, end] = [pathStart(path), pathEnd(path)];
   const chord: Path = { segments: [line(start, end)] };
   return flattenPath(path, LEVEL_BOW / 4).every((p) => nearestPoint(chord, p).distance <= LEVEL_BOW);

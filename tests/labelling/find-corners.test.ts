@@ -105,6 +105,9 @@ describe('the four corners', () => {
       'corner-run-on: panel front, bottom-back',
       'corner-run-on: panel front, bottom-front',
     ]);
+    expect(findings[0]!.cure).toBe(
+      "if that is the panel's own shape, place the corner: --corner front=top-front:6mm,6mm",
+    );
   });
 
   it('of a cutting line whose corners a drawing program rounded', () => {

@@ -4,9 +4,10 @@ import { pathStart, type Path } from '../../src/geometry/path.ts';
 import { reversePath } from '../../src/geometry/reverse-path.ts';
 import { transformPath } from '../../src/geometry/transform-path.ts';
 import { labelDrawing } from '../../src/labelling/label-drawing.ts';
+import { labelFlags } from '../../src/commands/answers-file.ts';
 import { labelAnswers } from '../../src/commands/label-options.ts';
 import type { LabelAnswers } from '../../src/labelling/label-answers.ts';
-import type { Drawing } from '../../src/pattern/drawing.ts';
+import type { Drawing, Stroke } from '../../src/pattern/drawing.ts';
 import { outlineOf } from '../../src/pattern/outline.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
 import { expectSoundPanel } from '../support/invariants.ts';
@@ -244,8 +245,18 @@ const across = (y: number, ...names: string[]) => stroke(open([-5, y], [105, y])
 
 const heights = (found: Panel) => Object.fromEntries(found.levels.map(({ name, y }) => [name, y]));
 
+const typedLevel = (level: string): LabelAnswers =>
+  labelAnswers({ line: 'stitching', panels: ['a'], seams: ['b,c'], level: [level] });
+
+const likeLevels = (drawn: Drawing): unknown[] =>
+  labelDrawing(drawn, answers())
+    .findings.filter(({ kind }) => kind === 'line-like-level')
+    .map(({ where, message, cure }) => [where, message, cure]);
+
 describe('levels', () => {
   const panel = outline(box(0, 0, 100, 400));
+  const two = (...lines: readonly Stroke[]) =>
+    drawing([panel, outline(box(200, 0, 100, 400))], [stroke(open([-5, 200], [305, 200]), 'waist'), ...lines]);
 
   it('are called by id, class or group, alone or with more after - or _', () => {
     const drawn = drawing(
@@ -288,6 +299,82 @@ describe('levels', () => {
       levels: [{ name: 'bust', from: { name: 'waist', offset: 120, text: 'waist+120mm' } }],
     });
     expect(heights(found)).toEqual({ bust: -120, waist: 0 });
+  });
+
+  describe('of a name that nobody said is a level', () => {
+    it('are told of, once for all panels, and are levels where the name is given alone', () => {
+      const drawn = two(
+        across(150, 'ribs-front', 'layer1'),
+        stroke(open([200.3, 150], [299.8, 150]), 'path7', 'ribs_back'),
+      );
+      expect(likeLevels(drawn)).toEqual([
+        [
+          'ribs',
+          'lines ribs-front, ribs_back cross panels front, back from seam to seam',
+          'if it is a level, add --level ribs',
+        ],
+      ]);
+      const { pattern } = labelDrawing(drawn, answers({ levels: [{ name: 'ribs', down: {} }] }));
+      expect(pattern.panels.map(heights)).toEqual([
+        { ribs: -50, waist: 0 },
+        { ribs: -50, waist: 0 },
+      ]);
+      expect(pattern.panels.map(({ art }) => art)).toEqual([undefined, undefined]);
+    });
+
+    it('are told of once where one line crosses several panels, and not as left out', () => {
+      const drawn = two(stroke(open([-5, 100], [390, 100]), 'rib-line'));
+      expect(labelDrawing(drawn, answers()).findings).toHaveLength(1);
+      expect(likeLevels(drawn)).toEqual([
+        [
+          'rib-line',
+          'a line rib-line crosses panels front, back from seam to seam',
+          'if it is a level, add --level rib-line',
+        ],
+      ]);
+    });
+
+    it('are told of in the singular, whatever follows the name', () => {
+      expect(likeLevels(two(across(100, 'rib-line_f')))).toEqual([
+        [
+          'rib-line',
+          'a line rib-line_f crosses panel front from seam to seam',
+          'if it is a level, add --level rib-line',
+        ],
+      ]);
+    });
+
+    it.each([
+      ['nameless', across(100, 'path12-3')],
+      ['aslant', stroke(open([-5, 100], [105, 120]), 'ribs')],
+      ['bent', stroke(open([-5, 100], [50, 106], [105, 100]), 'ribs')],
+      ['short of a seam', stroke(open([-5, 100], [90, 100]), 'ribs')],
+      ['called like an edge', across(100, 'top-front')],
+    ] as const)('are left alone where %s', (_, line) => {
+      expect(likeLevels(two(line))).toEqual([]);
+    });
+
+    it('are asked for by the name alone, and by nothing that is no name', () => {
+      expect(typedLevel(' ribs ').levels).toEqual([{ name: 'ribs', down: {} }]);
+      for (const wrong of ['', ' ', 'ribs=', 'bust:waist+7in', 'waist+7in']) {
+        expect(caught(() => typedLevel(wrong)).message).toBe(`'${wrong}' is not a level`);
+      }
+      expect(labelFlags({ levels: { ribs: true, hip: 'waist-8in' } }, 'a.json').level).toEqual([
+        'ribs',
+        'hip=waist-8in',
+      ]);
+    });
+
+    it('are refused where no such line is drawn', () => {
+      const { code, message, where } = caught(() =>
+        labelDrawing(two(across(150, 'ribs')), answers({ levels: [{ name: 'rips', down: {} }] })),
+      );
+      expect([code, where, message]).toEqual([
+        'usage',
+        '--level rips',
+        "no straight line across a panel is called 'rips'",
+      ]);
+    });
   });
 
   it('that lie in a circle are refused', () => {
