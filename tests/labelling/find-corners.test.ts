@@ -162,6 +162,18 @@ describe('the four corners', () => {
     }
   });
 
+  it('below a steep top, far from the corner of the box, where the seam bulges', () => {
+    const { segments } = bulging(0.14, 9);
+    const steep = open([0, 300], [0, -110], [100, 4]).segments;
+    const outline: Path = { segments: [...steep, ...segments.slice(1, -1)] };
+    expect(places(outline)).toEqual([
+      [0, -110],
+      [100, 4],
+      [100, 300],
+      [0, 300],
+    ]);
+  });
+
   it('at a true turn rather than at a smooth bend just below it that turns by more', () => {
     const steep = (40 * Math.PI) / 180;
     const [x, y] = [100 + 8 * Math.cos(steep), 8 * Math.sin(steep)];
