@@ -48,11 +48,20 @@ export const extremes = ({ edge }: SeamEdge, along: AmountAlong): readonly numbe
 export const reaches = (seamEdge: SeamEdge, along: AmountAlong): boolean =>
   extremes(seamEdge, along).some((amount) => Math.abs(amount) >= SAME_POINT);
 
+const refuseAcross = (name: string): never => {
+  throw new StaywrightError('usage', `no seam is called ${name}`, {
+    hint: `top and bottom edges are moved by redraw-edge: --edge ${name} --at side=6mm`,
+  });
+};
+
 const namedSeams = (pattern: Pattern, what: MoveSeams): Seam[] => {
   const share = what.by.kind === 'girth' ? what.by.share : undefined;
   const names = what.seams.length > 0 ? what.seams : Object.keys(share ?? {});
   if (names.length === 0) refuse('--seam', 'no seam is named', 'name the seams to move, such as --seam cb');
-  return [...new Set(names)].map((name) => seamNamed(pattern, name));
+  return [...new Set(names)].map((name) => {
+    if (name === 'top' || name === 'bottom') return refuseAcross(name);
+    return seamNamed(pattern, name);
+  });
 };
 
 /**

@@ -32,6 +32,7 @@ export const parseCommandLine = (command: Command, words: readonly string[]): Co
   } catch (error) {
     throw error instanceof CommanderError ? usageError(error, command, commander) : error;
   }
+  refuseLooseUnit(words, commander.args);
   const [other, input, extra] = command.takesOther ? commander.args : [undefined, ...commander.args];
   if (extra !== undefined) {
     throw new StaywrightError('usage', `one sheet at a time${command.takesOther ? ', after the other' : ''}`, {
@@ -49,6 +50,23 @@ export const parseCommandLine = (command: Command, words: readonly string[]): Co
   }
   const canonical: CommandLine['canonical'] = (values) => canonicalOf(command, commander, values);
   return { ...(other === undefined ? {} : { other }), input, options, shared: options, canonical };
+};
+
+/** What ends in figures, as `6`, `1/2` or `waist=2`: the front part of a length. */
+const FIGURES = /(?:^|[=:,])[+-]?[\d./]+$/;
+
+/** `--amount 6 mm`: the unit stands as a word of its own, which would be taken for a sheet. */
+const refuseLooseUnit = (words: readonly string[], operands: readonly string[]): void => {
+  const isFigures = (i: number): boolean => FIGURES.test(words[i] ?? '');
+  const at = words.findIndex((word, i) => /^(?:mm|cm|in)$/i.test(word) && operands.includes(word) && isFigures(i - 1));
+  if (at < 0) return;
+  const figures: string[] = [];
+  for (let i = at - 1; isFigures(i); i -= 1) figures.unshift(words[i]!);
+  const option = words[at - figures.length - 1];
+  throw new StaywrightError('usage', `'${[...figures, words[at]].join(' ')}' is more than one word`, {
+    ...(option?.startsWith('--') ? { where: option } : {}),
+    hint: `write ${figures.join('-')}${words[at]!}, without the space`,
+  });
 };
 
 /** The other sheet must be named, and standard input holds one sheet only. */

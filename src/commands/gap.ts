@@ -43,7 +43,7 @@ export const gap = defineCommand({
     '    "levels": {',
     '      "bust": "36in",',
     '      "waist": { "girth": "28in", "reduction": "2in", "gap": "2in" },',
-    '      "hip": "38 1/2in" } }',
+    '      "hip": { "left": "19in", "right": "19 1/2in" } } }',
   ],
   declare: (commander) =>
     commander
@@ -134,11 +134,11 @@ const reportOf = ({ rows, evenness, shape, overTenth }: GapReport, units: Units,
   };
 };
 
-/** Left and right by themselves, from the laced edge to the centre back of the body. */
+/** Left and right by themselves; the part of the gap is from the laced edge to the centre back of the body. */
 const halvesTable = (rows: GapReport['rows'], units: Units): string => {
   const halves = rows.flatMap(({ level, halves: both }) => both.map((half) => ({ level, ...half })));
   if (halves.length === 0) return '';
-  const head = ['each half', 'body', 'pattern', 'edge to centre back', 'needs'];
+  const head = ['each half', 'body', 'pattern', 'part of the gap', 'needs'];
   const figures = halves.map(({ level, side, body, pattern, fromCentre, needs: mm }) => [
     `${level}, ${side}`,
     figure(body, units),

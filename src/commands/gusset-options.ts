@@ -94,6 +94,7 @@ const slitOf = (text: string): { level: ReturnType<typeof parseLevel>; fraction:
   const at = text.lastIndexOf(':');
   const part = text.slice(at + 1).trim();
   const fraction = /^(?:0?\.\d+|0|1|1\.0+|0\.0+)$/.test(part) ? Number(part) : Number.NaN;
+  if (at >= 0 && /^\d+(?:\.\d+)?%?$/.test(part) && !(fraction <= 1)) throw partTooLarge(text.slice(0, at), part);
   if (at < 0 || Number.isNaN(fraction))
     throw usage(
       `'${text}' is not a level and a part`,
@@ -103,6 +104,16 @@ const slitOf = (text: string): { level: ReturnType<typeof parseLevel>; fraction:
   if (fraction <= 0 || fraction >= 1)
     throw usage('runs along the edge of the panel', '--slit', 'open a seam: --seam side --below waist');
   return { level: parseLevel(text.slice(0, at), '--slit'), fraction };
+};
+
+/** `waist:50` and `waist:50%` are most likely meant for half-way. */
+const partTooLarge = (level: string, part: string): StaywrightError => {
+  const meant = Number.parseFloat(part) / 100;
+  return usage(
+    `the part is from 0 (front) to 1 (back), not ${part}`,
+    '--slit',
+    `write --slit ${level}:${meant > 0 && meant < 1 ? meant : 0.5}`,
+  );
 };
 
 const measuredOf = (text: string): readonly [number, number] => {

@@ -15,8 +15,8 @@ export const heightTable = (heights: readonly LevelHeight[], girth: readonly Gir
   const table = tableText(
     [
       `in ${units === 'in' ? 'inches' : 'mm'}`,
-      'height',
-      'now',
+      'height before',
+      'height now',
       `${half === undefined ? 'girth' : `${half} half`} now`,
       'change',
     ],

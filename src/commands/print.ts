@@ -2,6 +2,7 @@ import { defineCommand } from '../cli/command.ts';
 import { countOf } from '../cli/count-of.ts';
 import { pageFindings, pagesOf } from '../cli/pages.ts';
 import { readSheet } from '../cli/read-sheet.ts';
+import type { Panel } from '../pattern/panel.ts';
 
 export const print = defineCommand({
   name: 'print',
@@ -29,7 +30,7 @@ export const print = defineCommand({
     return {
       pdf,
       report: {
-        text: () => '',
+        text: () => withoutAllowance(panels),
         last: () => `${name}: ${all}; measure the test square on the first page before you cut`,
         json: () => ({ name, panels: panels.length, pages, paper }),
       },
@@ -37,6 +38,14 @@ export const print = defineCommand({
     };
   },
 });
+
+/** A line for whoever is about to cut a pattern that has no cutting line. */
+const withoutAllowance = (panels: readonly Panel[]): string => {
+  const bare = panels.filter(({ line, cutting }) => line === 'stitching' && cutting === undefined);
+  if (bare.length === 0) return '';
+  const on = bare.length === panels.length ? '' : ` on ${bare.map(({ name }) => name).join(', ')}`;
+  return `stitching lines only${on}: no allowance was added\n`;
+};
 
 /** Pages stand in the file as plain objects. */
 const pagesIn = (pdf: Uint8Array): number =>

@@ -21,18 +21,17 @@ export const slashReport = (change: SlashChange, units: Units): Report => ({
 
 const degrees = (radians: number): number => (radians * 180) / Math.PI;
 
-/** `the front part`, `part 2`, `the back part`; from a seam `the top part` ... */
+/** `the front part`, `the middle part` (of more `part 2`, `part 3`), `the back part`; from a seam `the top part` ... */
 const partNames = ({ turns, way }: SlashChange): string[] => {
   const [first, last] = way === 'down' ? ['front', 'back'] : ['top', 'bottom'];
-  return turns.map((_, i) =>
-    i === 0 ? `the ${first} part` : i === turns.length - 1 ? `the ${last} part` : `part ${i + 1}`,
-  );
+  const inner = (i: number): string => (turns.length === 3 ? 'the middle part' : `part ${i + 1}`);
+  return turns.map((_, i) => (i === 0 ? `the ${first} part` : i === turns.length - 1 ? `the ${last} part` : inner(i)));
 };
 
 const turnWords = (turn: number): string => {
   const size = Math.abs(degrees(turn)).toFixed(2);
   if (!/[1-9]/.test(size)) return 'keeps the grain';
-  return `leans ${size} degrees to the ${turn > 0 ? 'back' : 'front'}`;
+  return `leans ${size} degrees, its top to the ${turn > 0 ? 'back' : 'front'}`;
 };
 
 const turnsLines = (change: SlashChange): string[] => {

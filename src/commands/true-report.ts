@@ -5,7 +5,8 @@ import { signedFigure } from '../cli/figure.ts';
 import { tableText } from '../cli/table-text.ts';
 import { formatLength, MM_PER_INCH, SIXTY_FOURTHS } from '../pattern/format-length.ts';
 import { bendWords, degreesOf, placeWords } from '../pattern/meeting-findings.ts';
-import type { Units } from '../pattern/pattern.ts';
+import { sewnSeams } from '../pattern/look-up.ts';
+import type { Pattern, Units } from '../pattern/pattern.ts';
 import { CORNER_EDGES } from '../pattern/seam-walk.ts';
 import { edgesLines, shapeJson } from './shape-report.ts';
 
@@ -16,9 +17,9 @@ const TO_TELL = MM_PER_INCH / SIXTY_FOURTHS;
  * What truing changed, in a maker's words: each edge at its top and bottom, notches, angles; the largest change last. `asked` are the
  * seams that were named, none for all.
  */
-export const trueReport = (change: TrueChange, asked: readonly string[], units: Units): Report => ({
+export const trueReport = (change: TrueChange, before: Pattern, asked: readonly string[], units: Units): Report => ({
   text: () => textOf(change, units),
-  last: () => lastLine(change, asked, units),
+  last: () => lastLine(change, before, asked, units),
   json: () => jsonOf(change),
 });
 
@@ -85,8 +86,17 @@ const smoothedLines = (smoothed: TrueChange['smoothed'], units: Units): string[]
     .filter(({ most }) => isTold(most))
     .map(({ panel, edge, most }) => `${panel}, ${edge}: the line moves at most ${formatLength(most, units)}`);
 
-const lastLine = ({ seams }: TrueChange, asked: readonly string[], units: Units): string => {
-  if (seams.length === 0 && asked.length > 0) return `Nothing to true along ${asked.join(', ')}.`;
+/** `cb has one edge, so there is nothing to true along it.`, where that is all that was asked for. */
+const aloneLine = (pattern: Pattern, asked: readonly string[]): string | undefined => {
+  const alone = asked.filter((name) => sewnSeams(pattern).every((seam) => seam.name !== name || seam.edges.length < 2));
+  if (alone.length === 0 || alone.length < asked.length) return undefined;
+  const [have, them] = alone.length === 1 ? ['has', 'it'] : ['have', 'them'];
+  return `${alone.join(' and ')} ${have} one edge${alone.length === 1 ? '' : ' each'}, so there is nothing to true along ${them}.`;
+};
+
+const lastLine = ({ seams }: TrueChange, before: Pattern, asked: readonly string[], units: Units): string => {
+  if (seams.length === 0 && asked.length > 0)
+    return aloneLine(before, asked) ?? `Nothing to true along ${asked.join(', ')}.`;
   if (seams.length === 0) return 'Nothing to true: every seam already matches.';
   const done = `Trued ${countOf(seams.length, 'seam')}`;
   const changes = seams.flatMap(({ seam, edges }) =>
@@ -95,7 +105,8 @@ const lastLine = ({ seams }: TrueChange, asked: readonly string[], units: Units)
     ),
   );
   const largest = changes.reduce((best, each) => (each.by > best.by ? each : best));
-  if (largest.by > 0) return `${done}; the largest change of length is ${formatLength(largest.by, units)} at ${largest.place}.`;
+  if (largest.by > 0)
+    return `${done}; the largest change of length is ${formatLength(largest.by, units)} at ${largest.place}.`;
   const moved = seams.flatMap(({ edges }) => edges.flatMap(({ notches }) => notches)).length;
   const smoothed = seams.flatMap(({ bends }) => bends).length;
   const what = [

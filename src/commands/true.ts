@@ -41,7 +41,7 @@ export const trueSeams = defineCommand({
           { seams: parseNames(options.seam ?? [], '--seam'), keep: (options.keep ?? []).flatMap(trustedOf) },
           redraw,
         ),
-      (change, _pattern, units) => trueReport(change, parseNames(options.seam ?? [], '--seam'), units),
+      (change, before, units) => trueReport(change, before, parseNames(options.seam ?? [], '--seam'), units),
     ),
 });
 

@@ -58,7 +58,7 @@ const overTenthFinding = (level: string, reduction: string, limit: string): Find
   weight: 'warning',
   kind: 'reduction-over-tenth',
   where: level,
-  message: `the reduction of ${reduction} is over a tenth of the body, which is ${limit}`,
+  message: `the reduction of ${reduction} is over a tenth of the body (${limit})`,
   cure: 'plan a smaller one; unlace at once whoever is short of breath, faint or numb',
 });
 
@@ -68,6 +68,15 @@ const closedFinding = (level: string, overlap: string): Finding => ({
   where: level,
   message: `the edges would meet before the body is reduced so far; the pattern is ${overlap} too large`,
   cure: 'take in, or plan a smaller reduction',
+});
+
+/** The opening would be there, but not in the middle of the back. */
+const pastCentreFinding = (level: string, { side, fromCentre }: GapHalf, show: (mm: number) => string): Finding => ({
+  weight: 'warning',
+  kind: 'half-past-centre',
+  where: `${level}, ${side}`,
+  message: `the ${side} edge would pass the centre back by ${show(-fromCentre)}`,
+  cure: `take in the ${side} half, and let out the other by as much`,
 });
 
 /** A pattern so much larger or smaller than what is wanted was misread rather than misjudged. */
@@ -127,6 +136,11 @@ export const gap = (pattern: Pattern, wanted: readonly WantedGap[]): GapReport =
       ...rows
         .filter(({ predictedGap }) => predictedGap < 0)
         .map(({ level, predictedGap }) => closedFinding(level, show(-predictedGap))),
+      ...rows
+        .filter(({ predictedGap }) => predictedGap >= 0)
+        .flatMap(({ level, halves }) =>
+          halves.filter(({ fromCentre }) => fromCentre < 0).map((half) => pastCentreFinding(level, half, show)),
+        ),
       ...farOffFindings(rows, show),
     ],
   };

@@ -175,7 +175,11 @@ const pattern = halfPattern();
 
 test.each<[string, MoveSeams, object]>([
   ['an unknown seam', takeIn(['side-bakc'], 5), { hint: 'did you mean side-back?' }],
-  ['top, which is no seam', takeIn(['top'], 5), { message: 'no seam is called top' }],
+  [
+    'top, which is no seam',
+    takeIn(['top'], 5),
+    { message: 'no seam is called top', hint: 'top and bottom edges are moved by redraw-edge: --edge top --at side=6mm' },
+  ],
   ['no seam', takeIn([], 5), { where: '--seam' }],
   ['no amount', takeIn(['cb'], 0), { where: '--amount' }],
   [

@@ -140,6 +140,26 @@ const typed: readonly BadCase[] = [
     message: /--amount: a value is missing/,
   },
   {
+    says: 'a length in two words',
+    words: ['take-in', 'net.svg', '--seam', 'cb', '--amount', '6', 'mm'],
+    message: /--amount: '6 mm' is more than one word\n {2}hint: write 6mm, without the space/,
+  },
+  {
+    says: 'a length in two words, to a pipe',
+    words: ['take-in', '--seam', 'cb', '--amount', '6', 'mm'],
+    message: /--amount: '6 mm' is more than one word\n {2}hint: write 6mm, without the space/,
+  },
+  {
+    says: 'a length in three words',
+    words: ['gap', 'net.svg', '--body', 'waist=28in', '--reduction', 'waist=1', '1/2', 'in'],
+    message: /--reduction: 'waist=1 1\/2 in' is more than one word\n {2}hint: write waist=1-1\/2in, without the space/,
+  },
+  {
+    says: 'a part of a width in hundredths',
+    words: ['gusset', 'net.svg', '--panel', 'side', '--slit', 'waist-30mm:40', '--width', '5cm'],
+    message: /--slit: the part is from 0 \(front\) to 1 \(back\), not 40\n {2}hint: write --slit waist-30mm:0\.4/,
+  },
+  {
     says: 'a mistyped seam',
     words: ['take-in', 'net.svg', '--seam', 'side-bakc', '--amount', '1mm'],
     message: /no seam is called side-bakc\n {2}hint: did you mean side-back\?/,

@@ -48,6 +48,25 @@ describe('the gap on a body whose halves differ', () => {
     expect(other!.needs).toBeCloseTo(45, 6);
   });
 
+  it('warns where one edge would pass the centre back, though there is an opening', () => {
+    const uneven = { ...wanted, halves: { left: 75, right: 235 } };
+    const { rows, findings } = gap(splitSides(patternOf(straightPanel())).pattern, [uneven]);
+    expect(rows[0]!.predictedGap).toBeGreaterThan(0);
+    expect(findings.filter(({ kind }) => kind === 'half-past-centre')).toMatchObject([
+      { weight: 'warning', where: 'waist, left', message: 'the left edge would pass the centre back by 5.00 mm' },
+    ]);
+    const inside = gap(splitSides(patternOf(straightPanel())).pattern, [wanted]).findings;
+    expect(inside.filter(({ kind }) => kind === 'half-past-centre')).toEqual([]);
+  });
+
+  it('warns of edges that meet all round once, not for each half too', () => {
+    const tight = { ...wanted, body: 140, halves: { left: 70, right: 70 } };
+    const { findings } = gap(splitSides(patternOf(straightPanel())).pattern, [tight]);
+    expect(
+      findings.map(({ kind }) => kind).filter((kind) => kind.includes('closed') || kind.includes('centre')),
+    ).toEqual(['gap-closed']);
+  });
+
   it('says nothing of halves that were not measured, nor of one side looked at alone', () => {
     const { halves: _, ...whole } = wanted;
     expect(gap(patternOf(straightPanel()), [whole]).rows[0]!.halves).toEqual([]);

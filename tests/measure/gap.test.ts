@@ -56,7 +56,7 @@ test('edges that would meet too soon are found', () => {
 
 test('a reduction over a tenth says both figures, and in few words what to do', () => {
   const [finding] = gap(pattern, [want('waist', 400, 45, 50)]).findings;
-  expect(finding!.message).toBe('the reduction of 45.00 mm is over a tenth of the body, which is 40.00 mm');
+  expect(finding!.message).toBe('the reduction of 45.00 mm is over a tenth of the body (40.00 mm)');
   expect(finding!.cure!.split(' ').length).toBeLessThan(20);
 });
 
