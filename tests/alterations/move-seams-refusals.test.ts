@@ -178,7 +178,10 @@ test.each<[string, MoveSeams, object]>([
   [
     'top, which is no seam',
     takeIn(['top'], 5),
-    { message: 'no seam is called top', hint: 'top and bottom edges are moved by redraw-edge: --edge top --at side=6mm' },
+    {
+      message: 'no seam is called top',
+      hint: 'top and bottom edges are moved by redraw-edge: --edge top --at side=6mm',
+    },
   ],
   ['no seam', takeIn([], 5), { where: '--seam' }],
   ['no amount', takeIn(['cb'], 0), { where: '--amount' }],
