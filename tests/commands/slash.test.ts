@@ -124,3 +124,15 @@ describe('slash as a filter', () => {
     }),
   );
 });
+
+it('calls the one part between the front and the back the middle part, and says which way a top leans', async () => {
+  const { stderr } = await inInputs((folder) =>
+    runShell('staywright slash net.svg --panel back --from bottom --hinge waist --spread 4mm --lines 2 -n', {
+      cwd: folder,
+    }),
+  );
+  // Opened at the bottom, the front part swings its bottom forwards and so its top backwards.
+  expect(stderr).toMatch(
+    /front part leans \d\.\d\d degrees, its top to the back\nback: the middle part keeps the grain\nback: the back part leans \d\.\d\d degrees, its top to the front\n/,
+  );
+});
