@@ -3,10 +3,10 @@ import type { Finding } from '../pattern/finding.ts';
 import { seamSidesOf } from '../pattern/look-up.ts';
 import type { CornerStyle, Edge, Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
-import { allowanceChange, type AllowanceChange } from './allowance-change.ts';
-import type { AllowanceWidths } from './allowance-widths.ts';
-import { redrawCutting } from './redraw-cutting.ts';
-import { checkWidths, widthOf } from './width-of.ts';
+import { allowanceChange, type AllowanceChange } from './allowance/allowance-change.ts';
+import type { AllowanceWidths } from './allowance/allowance-widths.ts';
+import { redrawCutting } from './allowance/redraw-cutting.ts';
+import { checkWidths, widthOf } from './allowance/width-of.ts';
 
 /** How the allowance ends where seams meet top and bottom edges: one way for all, and others for the top or the bottom. */
 export interface CornerStyles {

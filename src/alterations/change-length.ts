@@ -11,11 +11,11 @@ import type { Pattern } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
 import { alterationFindings, alterPanels, isTrouble, type RedrawCutting, type Trouble } from './alter-panels.ts';
 import { refuseAmount } from './largest-amount.ts';
-import { levelHeights, refuseNoLength, tooNear, type LevelHeight } from './level-heights.ts';
-import { movePanelUpright } from './move-panel-upright.ts';
+import { levelHeights, refuseNoLength, tooNear, type LevelHeight } from './heights/level-heights.ts';
+import { movePanelUpright } from './heights/move-panel-upright.ts';
 import { shapeChange, type ShapeChange } from './shape-change.ts';
-import { refuseOffPanels, sharedLevelY, sharedSpan, waistHeight } from './shared-span.ts';
-import { stretchBetween, type StretchZone } from './stretch-between.ts';
+import { refuseOffPanels, sharedLevelY, sharedSpan, waistHeight } from './heights/shared-span.ts';
+import { stretchBetween, type StretchZone } from './heights/stretch-between.ts';
 
 /** A change of length, as a maker asks for it. */
 export interface ChangeLength {

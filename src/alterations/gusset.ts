@@ -13,11 +13,11 @@ import type { Pattern } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
 import { widthAt } from '../pattern/width-at.ts';
 import type { RedrawCutting } from './alter-panels.ts';
-import { gussetSpots, type GussetSpot, type Opening } from './gusset-openings.ts';
-import { checkGussetName, gussetName, panelName, replacedNames, withoutSide } from './gusset-names.ts';
+import { gussetSpots, type GussetSpot, type Opening } from './gusset/gusset-openings.ts';
+import { checkGussetName, gussetName, panelName, replacedNames, withoutSide } from './gusset/gusset-names.ts';
 import type { GussetWanted } from './gusset-options.ts';
-import { gussetPanel, halfWay, notchAt, notchesBelow } from './gusset-panel.ts';
-import { gussetShape, sideChord, type GussetMeasures } from './gusset-shape.ts';
+import { gussetPanel, halfWay, notchAt, notchesBelow } from './gusset/gusset-panel.ts';
+import { gussetShape, sideChord, type GussetMeasures } from './gusset/gusset-shape.ts';
 import { largestAmount } from './largest-amount.ts';
 import { girthChanges, halfOf, type GirthChange } from './shape-change.ts';
 

@@ -1,4 +1,4 @@
-import type { AmountAt, Where } from './amount-along.ts';
+import type { AmountAt, Where } from './seams/amount-along.ts';
 
 /** How much a seam moves; lengths in millimetres. */
 export type MoveBy =

@@ -5,13 +5,13 @@ import type { Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
 import { alterationFindings, alterPanels, isTrouble, type RedrawCutting, type Trouble } from './alter-panels.ts';
-import { scaleAmount } from './amount-along.ts';
+import { scaleAmount } from './seams/amount-along.ts';
 import { largestPart, partsToTry } from './largest-part.ts';
-import { movePanelEdges, type EdgeMove } from './move-panel-edges.ts';
+import { movePanelEdges, type EdgeMove } from './seams/move-panel-edges.ts';
 import type { MoveSeams } from './move-seams-options.ts';
-import { planMoves, reaches, type SeamPlan } from './plan-moves.ts';
-import { seamFigures, type SeamsChange } from './seam-figures.ts';
-import { refusal, typedPart, type TypedPart } from './typed-part.ts';
+import { planMoves, reaches, type SeamPlan } from './seams/plan-moves.ts';
+import { seamFigures, type SeamsChange } from './seams/seam-figures.ts';
+import { refusal, typedPart, type TypedPart } from './seams/typed-part.ts';
 
 export interface MovedSeams {
   readonly pattern: Pattern;

@@ -9,11 +9,11 @@ import type { Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
 import { alterationFindings, alterPanels, isTrouble, type RedrawCutting, type Trouble } from './alter-panels.ts';
-import { levelHeights, refuseNoLength, tooNear, type LevelHeight } from './level-heights.ts';
+import { levelHeights, refuseNoLength, tooNear, type LevelHeight } from './heights/level-heights.ts';
 import { refuseAmount } from './largest-amount.ts';
-import { movePanelUpright } from './move-panel-upright.ts';
-import { planRaise, type RaiseLine, type RaisePlan } from './plan-raise.ts';
-import { raiseBetween, type RaiseZone } from './raise-between.ts';
+import { movePanelUpright } from './heights/move-panel-upright.ts';
+import { planRaise, type RaiseLine, type RaisePlan } from './heights/plan-raise.ts';
+import { raiseBetween, type RaiseZone } from './heights/raise-between.ts';
 import { shapeChange, type ShapeChange } from './shape-change.ts';
 
 export interface LineRaised extends ShapeChange {

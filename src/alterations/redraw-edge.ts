@@ -12,10 +12,10 @@ import { refuseCutting } from '../pattern/refuse-cutting.ts';
 import { alterationFindings, alterPanels, isTrouble, type RedrawCutting, type Trouble } from './alter-panels.ts';
 import { typedAmount } from './largest-amount.ts';
 import { largestPart, partsToTry } from './largest-part.ts';
-import { planEdge, type SeamOnLine } from './plan-edge.ts';
+import { planEdge, type SeamOnLine } from './edges/plan-edge.ts';
 import type { RedrawEdge } from './redraw-edge-options.ts';
 import { halfOf, shapeChange, type ShapeChange } from './shape-change.ts';
-import { slideEdge } from './slide-edge.ts';
+import { slideEdge } from './edges/slide-edge.ts';
 
 /** One seam of the redrawn line, with the lengths of its stitching lines. */
 export interface RaisedSeam extends SeamOnLine {

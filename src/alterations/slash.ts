@@ -8,13 +8,13 @@ import type { Pattern } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
 import { alterationFindings, alterPanels, isTrouble, type RedrawCutting, type Trouble } from './alter-panels.ts';
 import { refuseAmount } from './largest-amount.ts';
-import { letBack, type LetBack } from './let-back.ts';
-import { planSlash, type SlashPlan } from './plan-slash.ts';
+import { letBack, type LetBack } from './slash/let-back.ts';
+import { planSlash, type SlashPlan } from './slash/plan-slash.ts';
 import { shapeChange, type ShapeChange } from './shape-change.ts';
-import { slashLines, type SlashLine } from './slash-lines.ts';
+import { slashLines, type SlashLine } from './slash/slash-lines.ts';
 import type { Slash } from './slash-options.ts';
-import { slashPanel } from './slash-panel.ts';
-import { turnParts } from './turn-parts.ts';
+import { slashPanel } from './slash/slash-panel.ts';
+import { turnParts } from './slash/turn-parts.ts';
 
 export interface SlashChange extends ShapeChange {
   readonly panel: string;

@@ -7,13 +7,13 @@ import type { Pattern, Units } from '../pattern/pattern.ts';
 import { refuseCutting } from '../pattern/refuse-cutting.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import { changedMateFindings } from '../pattern/mates.ts';
-import { alignPanels, type PanelPair } from './align-panels.ts';
+import { alignPanels, type PanelPair } from './splice/align-panels.ts';
 import { alterPanels, isTrouble, type RedrawCutting, type Trouble } from './alter-panels.ts';
-import { fairBlend, isSteep, type StepOver } from './fair-blend.ts';
+import { fairBlend, isSteep, type StepOver } from './splice/fair-blend.ts';
 import { largestAmount, typedAmount } from './largest-amount.ts';
-import { spliceFigures, stepsOf, type SpliceChange } from './splice-figures.ts';
-import { splicePanel } from './splice-panel.ts';
-import { splicePlan, type SplicePlan, type SpliceWhere } from './splice-plan.ts';
+import { spliceFigures, stepsOf, type SpliceChange } from './splice/splice-figures.ts';
+import { splicePanel } from './splice/splice-panel.ts';
+import { splicePlan, type SplicePlan, type SpliceWhere } from './splice/splice-plan.ts';
 
 /** What to take from the other version. */
 export interface Splice {

@@ -10,13 +10,13 @@ import { outlineOf } from '../pattern/outline.ts';
 import type { Edge, Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 import { typedLength } from '../pattern/typed-length.ts';
-import { allowanceChange, type AllowanceChange } from './allowance-change.ts';
-import { ALLOWANCE_TOLERANCE, type AllowanceWidths } from './allowance-widths.ts';
-import { carryMarks } from './carry-marks.ts';
+import { allowanceChange, type AllowanceChange } from './allowance/allowance-change.ts';
+import { ALLOWANCE_TOLERANCE, type AllowanceWidths } from './allowance/allowance-widths.ts';
+import { carryMarks } from './allowance/carry-marks.ts';
 import { largestPart } from './largest-part.ts';
-import { mitreCorners } from './mitre-corners.ts';
-import { regrowCorners } from './regrow-corners.ts';
-import { checkWidths, widthOf } from './width-of.ts';
+import { mitreCorners } from './allowance/mitre-corners.ts';
+import { regrowCorners } from './allowance/regrow-corners.ts';
+import { checkWidths, widthOf } from './allowance/width-of.ts';
 
 export interface StrippedAllowance {
   readonly pattern: Pattern;

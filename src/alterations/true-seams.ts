@@ -15,11 +15,11 @@ import { refuseCutting } from '../pattern/refuse-cutting.ts';
 import { CORNER_EDGES, seamWalks, SMOOTH_ACROSS, type CornerEdge, type SeamWalk } from '../pattern/seam-walk.ts';
 import { settleMarks } from '../pattern/settle-marks.ts';
 import { alterationFindings, alterPanels, isTrouble, type RedrawCutting } from './alter-panels.ts';
-import { meetNotches, type MovedNotch } from './meet-notches.ts';
-import { seamGrowth, type Growth } from './seam-growth.ts';
+import { meetNotches, type MovedNotch } from './truing/meet-notches.ts';
+import { seamGrowth, type Growth } from './truing/seam-growth.ts';
 import { shapeChange, type ShapeChange } from './shape-change.ts';
-import { slideEdge, type EdgeEnds } from './slide-edge.ts';
-import { turnedAt, turnsAcross, type EndTurn } from './smooth-across.ts';
+import { slideEdge, type EdgeEnds } from './edges/slide-edge.ts';
+import { turnedAt, turnsAcross, type EndTurn } from './truing/smooth-across.ts';
 import { tidied } from './tidied.ts';
 import { checkTrueSeams, partsTaken, type TrueSeams } from './true-seams-options.ts';
 

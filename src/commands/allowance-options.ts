@@ -1,5 +1,5 @@
 import type { CornerStyles } from '../alterations/add-allowance.ts';
-import type { AllowanceWidths } from '../alterations/allowance-widths.ts';
+import type { AllowanceWidths } from '../alterations/allowance/allowance-widths.ts';
 import { parseLength } from '../cli/parse-length.ts';
 import { parseSettings } from '../cli/parse-settings.ts';
 import { StaywrightError } from '../errors.ts';

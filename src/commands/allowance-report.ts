@@ -1,4 +1,4 @@
-import type { AllowanceChange } from '../alterations/allowance-change.ts';
+import type { AllowanceChange } from '../alterations/allowance/allowance-change.ts';
 import type { Report } from '../cli/command.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import type { Units } from '../pattern/pattern.ts';

@@ -27,7 +27,7 @@ export const alterSheet = async <Change>(
 ): Promise<Outcome> => {
   const { sheet, units, findings } = await readSheet(job);
   const drawn = sheet.pattern.panels.some(({ cutting }) => cutting !== undefined);
-  const redraw = drawn ? (await import('../alterations/redraw-cutting.ts')).redrawCutting : undefined;
+  const redraw = drawn ? (await import('../alterations/allowance/redraw-cutting.ts')).redrawCutting : undefined;
   const altered = alter(sheet.pattern, redraw);
   return {
     // A run that changes nothing writes what it read, its record too.

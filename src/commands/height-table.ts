@@ -1,4 +1,4 @@
-import type { LevelHeight } from '../alterations/level-heights.ts';
+import type { LevelHeight } from '../alterations/heights/level-heights.ts';
 import type { GirthChange } from '../alterations/shape-change.ts';
 import { figure, signedFigure } from '../cli/figure.ts';
 import { tableText } from '../cli/table-text.ts';

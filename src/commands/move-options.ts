@@ -1,5 +1,5 @@
 import type { Command as Commander } from '@commander-js/extra-typings';
-import type { AmountAt, Where } from '../alterations/amount-along.ts';
+import type { AmountAt, Where } from '../alterations/seams/amount-along.ts';
 import type { MoveBy, MoveSeams } from '../alterations/move-seams-options.ts';
 import { collect } from '../cli/collect.ts';
 import { parseLength } from '../cli/parse-length.ts';

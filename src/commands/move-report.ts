@@ -1,5 +1,5 @@
-import type { AmountAt } from '../alterations/amount-along.ts';
-import type { SeamMove, SeamsChange } from '../alterations/seam-figures.ts';
+import type { AmountAt } from '../alterations/seams/amount-along.ts';
+import type { SeamMove, SeamsChange } from '../alterations/seams/seam-figures.ts';
 import type { MoveSeams } from '../alterations/move-seams-options.ts';
 import type { Report } from '../cli/command.ts';
 import { countOf } from '../cli/count-of.ts';

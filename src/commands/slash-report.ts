@@ -1,4 +1,4 @@
-import type { LetBack } from '../alterations/let-back.ts';
+import type { LetBack } from '../alterations/slash/let-back.ts';
 import type { SlashChange } from '../alterations/slash.ts';
 import type { Report } from '../cli/command.ts';
 import { shellWord } from '../cli/shell-word.ts';

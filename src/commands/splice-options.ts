@@ -1,6 +1,6 @@
 import type { Command as Commander } from '@commander-js/extra-typings';
 import type { Splice } from '../alterations/splice.ts';
-import type { SourceAt, SpliceWhere } from '../alterations/splice-plan.ts';
+import type { SourceAt, SpliceWhere } from '../alterations/splice/splice-plan.ts';
 import { collect } from '../cli/collect.ts';
 import { parseLength } from '../cli/parse-length.ts';
 import { parseLevel } from '../cli/parse-level.ts';

@@ -1,5 +1,5 @@
-import type { LevelSource, SeamStep, SpliceChange } from '../alterations/splice-figures.ts';
-import type { SpliceWhere } from '../alterations/splice-plan.ts';
+import type { LevelSource, SeamStep, SpliceChange } from '../alterations/splice/splice-figures.ts';
+import type { SpliceWhere } from '../alterations/splice/splice-plan.ts';
 import type { Report } from '../cli/command.ts';
 import { figure } from '../cli/figure.ts';
 import { tableText } from '../cli/table-text.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { addAllowance } from '../../src/alterations/add-allowance.ts';
-import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
+import { redrawCutting } from '../../src/alterations/allowance/redraw-cutting.ts';
 import { isInside, signedArea } from '../../src/geometry/area.ts';
 import { flattenPath } from '../../src/geometry/flatten.ts';
 import { intersectPaths } from '../../src/geometry/intersect.ts';

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { changeLength, type ChangeLength } from '../../src/alterations/change-length.ts';
 import { setGusset } from '../../src/alterations/gusset.ts';
 import { raiseLine } from '../../src/alterations/raise-line.ts';
-import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
+import { redrawCutting } from '../../src/alterations/allowance/redraw-cutting.ts';
 import { pathLength } from '../../src/geometry/arc-length.ts';
 import { tangentOn } from '../../src/geometry/evaluate.ts';
 import { pathStart } from '../../src/geometry/path.ts';

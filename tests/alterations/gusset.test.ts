@@ -3,7 +3,7 @@ import { addAllowance } from '../../src/alterations/add-allowance.ts';
 import { setGusset } from '../../src/alterations/gusset.ts';
 import { moveSeams } from '../../src/alterations/move-seams.ts';
 import { raiseLine } from '../../src/alterations/raise-line.ts';
-import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
+import { redrawCutting } from '../../src/alterations/allowance/redraw-cutting.ts';
 import { splitSides } from '../../src/alterations/split-sides.ts';
 import { stripAllowance } from '../../src/alterations/strip-allowance.ts';
 import { lengthTo, pathLength } from '../../src/geometry/arc-length.ts';

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { StaywrightError } from '../../src/errors.ts';
 import { moveSeams, type MovedSeams } from '../../src/alterations/move-seams.ts';
 import type { MoveSeams } from '../../src/alterations/move-seams-options.ts';
-import type { Where } from '../../src/alterations/amount-along.ts';
+import type { Where } from '../../src/alterations/seams/amount-along.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { expectSound } from '../support/invariants.ts';

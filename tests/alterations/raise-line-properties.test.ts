@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { changeLength } from '../../src/alterations/change-length.ts';
 import { raiseLine } from '../../src/alterations/raise-line.ts';
-import type { LevelHeight } from '../../src/alterations/level-heights.ts';
+import type { LevelHeight } from '../../src/alterations/heights/level-heights.ts';
 import { StaywrightError } from '../../src/errors.ts';
 import { chordAt } from '../../src/pattern/chord.ts';
 import { findLevel } from '../../src/pattern/look-up.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import type { RaiseLine } from '../../src/alterations/plan-raise.ts';
+import type { RaiseLine } from '../../src/alterations/heights/plan-raise.ts';
 import { raiseLine } from '../../src/alterations/raise-line.ts';
-import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
+import { redrawCutting } from '../../src/alterations/allowance/redraw-cutting.ts';
 import { lengthTo, pathLength } from '../../src/geometry/arc-length.ts';
 import { tangentOn } from '../../src/geometry/evaluate.ts';
 import { crossHorizontal } from '../../src/geometry/intersect.ts';

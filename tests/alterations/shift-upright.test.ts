@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { raiseBetween } from '../../src/alterations/raise-between.ts';
-import { shiftUpright, type AmountUpright } from '../../src/alterations/shift-upright.ts';
-import { stretchBetween } from '../../src/alterations/stretch-between.ts';
+import { raiseBetween } from '../../src/alterations/heights/raise-between.ts';
+import { shiftUpright, type AmountUpright } from '../../src/alterations/heights/shift-upright.ts';
+import { stretchBetween } from '../../src/alterations/heights/stretch-between.ts';
 import { pathLength } from '../../src/geometry/arc-length.ts';
 import { tangentOn } from '../../src/geometry/evaluate.ts';
 import { crossHorizontal } from '../../src/geometry/intersect.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { slash } from '../../src/alterations/slash.ts';
 import type { Slash } from '../../src/alterations/slash-options.ts';
-import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
+import { redrawCutting } from '../../src/alterations/allowance/redraw-cutting.ts';
 import { pathLength } from '../../src/geometry/arc-length.ts';
 import { cornersOf } from '../../src/geometry/corners.ts';
 import { nearestPoint } from '../../src/geometry/nearest-point.ts';

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { slideEdge, type EdgeEnds } from '../../src/alterations/slide-edge.ts';
+import { slideEdge, type EdgeEnds } from '../../src/alterations/edges/slide-edge.ts';
 import { pathLength } from '../../src/geometry/arc-length.ts';
 import { cornersOf } from '../../src/geometry/corners.ts';
 import { tangentOn } from '../../src/geometry/evaluate.ts';

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { moveSeams } from '../../src/alterations/move-seams.ts';
-import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
+import { redrawCutting } from '../../src/alterations/allowance/redraw-cutting.ts';
 import { setGusset } from '../../src/alterations/gusset.ts';
 import { splice, type Splice, type Spliced } from '../../src/alterations/splice.ts';
 import { StaywrightError } from '../../src/errors.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { spreadEvenly } from '../../src/alterations/spread-evenly.ts';
+import { spreadEvenly } from '../../src/alterations/slash/spread-evenly.ts';
 import { derivativeOn, pointOn, tangentOn } from '../../src/geometry/evaluate.ts';
 import { IDENTITY, rotation, compose, translation, type Matrix } from '../../src/geometry/matrix.ts';
 import { pathEnd, type Path } from '../../src/geometry/path.ts';

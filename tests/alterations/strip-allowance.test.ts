@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { StaywrightError } from '../../src/errors.ts';
 import { signedArea } from '../../src/geometry/area.ts';
 import { addAllowance } from '../../src/alterations/add-allowance.ts';
-import type { AllowanceWidths } from '../../src/alterations/allowance-widths.ts';
+import type { AllowanceWidths } from '../../src/alterations/allowance/allowance-widths.ts';
 import { stripAllowance } from '../../src/alterations/strip-allowance.ts';
 import type { Point } from '../../src/geometry/point.ts';
 import { line } from '../../src/geometry/segment.ts';

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { moveSeams } from '../../src/alterations/move-seams.ts';
-import { slideEdge, type EdgeEnds } from '../../src/alterations/slide-edge.ts';
+import { slideEdge, type EdgeEnds } from '../../src/alterations/edges/slide-edge.ts';
 import { trueSeams } from '../../src/alterations/true-seams.ts';
 import { StaywrightError } from '../../src/errors.ts';
 import { lengthTo, locationAtLength } from '../../src/geometry/arc-length.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { addAllowance } from '../../src/alterations/add-allowance.ts';
-import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
+import { redrawCutting } from '../../src/alterations/allowance/redraw-cutting.ts';
 import { trueSeams, type TrueOutcome } from '../../src/alterations/true-seams.ts';
 import type { TrueSeams } from '../../src/alterations/true-seams-options.ts';
 import { pathLength } from '../../src/geometry/arc-length.ts';

@@ -2,7 +2,7 @@ import { cpSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { slideEdge } from '../../src/alterations/slide-edge.ts';
+import { slideEdge } from '../../src/alterations/edges/slide-edge.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
 import { settleMarks } from '../../src/pattern/settle-marks.ts';
 import { writeSheet } from '../../src/svg/write-sheet.ts';

@@ -4,7 +4,7 @@
  * sewing conference by S. Cowan; so was that the allowance is full on the gusset and tapers to nothing on the slit.
  */
 import { expect, test } from 'vitest';
-import { gussetShape } from '../../src/alterations/gusset-shape.ts';
+import { gussetShape } from '../../src/alterations/gusset/gusset-shape.ts';
 import { pathLength } from '../../src/geometry/arc-length.ts';
 import { pointOn } from '../../src/geometry/evaluate.ts';
 import { pathEnd } from '../../src/geometry/path.ts';

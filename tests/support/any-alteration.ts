@@ -5,7 +5,7 @@ import { setGusset } from '../../src/alterations/gusset.ts';
 import type { GussetWanted } from '../../src/alterations/gusset-options.ts';
 import { moveSeams } from '../../src/alterations/move-seams.ts';
 import type { MoveSeams } from '../../src/alterations/move-seams-options.ts';
-import type { RaiseLine } from '../../src/alterations/plan-raise.ts';
+import type { RaiseLine } from '../../src/alterations/heights/plan-raise.ts';
 import { raiseLine } from '../../src/alterations/raise-line.ts';
 import { redrawEdge } from '../../src/alterations/redraw-edge.ts';
 import type { RedrawEdge } from '../../src/alterations/redraw-edge-options.ts';

@@ -1,7 +1,7 @@
 /** Alterations of every kind at random: what is asked is drawn first, and laid on whatever pattern it meets by its seams and panels. */
 
 import * as fc from 'fast-check';
-import type { Where } from '../../src/alterations/amount-along.ts';
+import type { Where } from '../../src/alterations/seams/amount-along.ts';
 import type { MoveBy } from '../../src/alterations/move-seams-options.ts';
 import { KEEPS } from '../../src/alterations/slash-options.ts';
 import { seamsOf, seamSidesOf } from '../../src/pattern/look-up.ts';

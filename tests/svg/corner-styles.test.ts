@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { addAllowance } from '../../src/alterations/add-allowance.ts';
-import { redrawCutting } from '../../src/alterations/redraw-cutting.ts';
+import { redrawCutting } from '../../src/alterations/allowance/redraw-cutting.ts';
 import { writeSheet } from '../../src/svg/write-sheet.ts';
 import { boxPattern } from '../support/box-pattern.ts';
 import { sheetOf } from './drawn-svg.ts';
