@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { spreadEvenly } from '../../src/alterations/slash/spread-evenly.ts';
-import { derivativeOn, pointOn, tangentOn } from '../../src/geometry/evaluate.ts';
-import { IDENTITY, rotation, compose, translation, type Matrix } from '../../src/geometry/matrix.ts';
-import { pathEnd, type Path } from '../../src/geometry/path.ts';
-import { cubic, line } from '../../src/geometry/segment.ts';
-import { distance, point } from '../../src/geometry/point.ts';
-import { transformPoint } from '../../src/geometry/transform-path.ts';
-import { turn } from '../../src/geometry/vector.ts';
+import { spreadEvenly } from '../../../src/alterations/slash/spread-evenly.ts';
+import { derivativeOn, pointOn, tangentOn } from '../../../src/geometry/evaluate.ts';
+import { IDENTITY, rotation, compose, translation, type Matrix } from '../../../src/geometry/matrix.ts';
+import { pathEnd, type Path } from '../../../src/geometry/path.ts';
+import { cubic, line } from '../../../src/geometry/segment.ts';
+import { distance, point } from '../../../src/geometry/point.ts';
+import { transformPoint } from '../../../src/geometry/transform-path.ts';
+import { turn } from '../../../src/geometry/vector.ts';
 
 const about = (x: number, y: number, angle: number): Matrix =>
   compose(translation(x, y), compose(rotation(angle), translation(-x, -y)));

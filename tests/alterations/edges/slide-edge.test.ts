@@ -1,15 +1,15 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { slideEdge, type EdgeEnds } from '../../src/alterations/edges/slide-edge.ts';
-import { pathLength } from '../../src/geometry/arc-length.ts';
-import { cornersOf } from '../../src/geometry/corners.ts';
-import { tangentOn } from '../../src/geometry/evaluate.ts';
-import { nearestPoint } from '../../src/geometry/nearest-point.ts';
-import { pathEnd, pathStart } from '../../src/geometry/path.ts';
-import { point } from '../../src/geometry/point.ts';
-import { sidesOf, type PanelSides } from '../../src/pattern/look-up.ts';
-import type { Panel } from '../../src/pattern/panel.ts';
-import { expectSound, expectSoundPanel } from '../support/invariants.ts';
+import { slideEdge, type EdgeEnds } from '../../../src/alterations/edges/slide-edge.ts';
+import { pathLength } from '../../../src/geometry/arc-length.ts';
+import { cornersOf } from '../../../src/geometry/corners.ts';
+import { tangentOn } from '../../../src/geometry/evaluate.ts';
+import { nearestPoint } from '../../../src/geometry/nearest-point.ts';
+import { pathEnd, pathStart } from '../../../src/geometry/path.ts';
+import { point } from '../../../src/geometry/point.ts';
+import { sidesOf, type PanelSides } from '../../../src/pattern/look-up.ts';
+import type { Panel } from '../../../src/pattern/panel.ts';
+import { expectSound, expectSoundPanel } from '../../support/invariants.ts';
 import {
   allShapes,
   corneredPanel,
@@ -19,7 +19,7 @@ import {
   panelOf,
   patternOf,
   run,
-} from '../support/shaped-panels.ts';
+} from '../../support/shaped-panels.ts';
 
 const slid = (panel: Panel, which: 'top' | 'bottom', front: number, back: number): Panel => {
   const after = slideEdge(panel, which, { front, back });

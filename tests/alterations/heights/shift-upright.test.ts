@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { raiseBetween } from '../../src/alterations/heights/raise-between.ts';
-import { shiftUpright, type AmountUpright } from '../../src/alterations/heights/shift-upright.ts';
-import { stretchBetween } from '../../src/alterations/heights/stretch-between.ts';
-import { pathLength } from '../../src/geometry/arc-length.ts';
-import { tangentOn } from '../../src/geometry/evaluate.ts';
-import { crossHorizontal } from '../../src/geometry/intersect.ts';
-import { distance } from '../../src/geometry/point.ts';
-import { farthestApart, run } from '../support/shaped-panels.ts';
+import { raiseBetween } from '../../../src/alterations/heights/raise-between.ts';
+import { shiftUpright, type AmountUpright } from '../../../src/alterations/heights/shift-upright.ts';
+import { stretchBetween } from '../../../src/alterations/heights/stretch-between.ts';
+import { pathLength } from '../../../src/geometry/arc-length.ts';
+import { tangentOn } from '../../../src/geometry/evaluate.ts';
+import { crossHorizontal } from '../../../src/geometry/intersect.ts';
+import { distance } from '../../../src/geometry/point.ts';
+import { farthestApart, run } from '../../support/shaped-panels.ts';
 
 const heights = Array.from({ length: 401 }, (_, i) => -150 + i * 0.75);
 
