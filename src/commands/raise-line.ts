@@ -18,8 +18,8 @@ export const raiseLine = defineCommand({
       line: 'staywright raise-line net.svg --level waist --amount 0.5in -o v2.svg',
     },
     {
-      says: 'waist and hip together, 8 mm down, from the bust to the bottom edge',
-      line: 'staywright raise-line net.svg --level waist,hip --amount -8mm \\\n  --hold bust,bottom -o v2.svg',
+      says: 'waist and high hip together, 8 mm down, from the bust to the bottom edge',
+      line: 'staywright raise-line net.svg --level waist,high-hip --amount -8mm \\\n  --hold bust,bottom -o v2.svg',
     },
     {
       says: 'what does the garment measure then, level by level?',
@@ -32,7 +32,7 @@ export const raiseLine = defineCommand({
   ],
   declare: (commander) =>
     commander
-      .option('--level <names>', 'named levels to move: waist or waist,hip; repeatable', collect)
+      .option('--level <names>', 'named levels to move: waist or waist,high-hip; repeatable', collect)
       .option('--amount <length>', 'how far: 0.5in is up, -6mm is down')
       .option('--hold <levels>', 'where nothing moves (the next named levels)'),
   run: async (options, job) =>

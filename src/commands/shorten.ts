@@ -7,10 +7,10 @@ export const shorten = changeLengthCommand('shorten', 'shorter', 'makes the part
   },
   {
     says: 'a shorter body above and below the waist, shared in proportion',
-    line: 'staywright shorten net.svg --between bust,hip --amount 2cm -o v2.svg',
+    line: 'staywright shorten net.svg --between bust,high-hip --amount 2cm -o v2.svg',
   },
   {
     says: 'shorter below the waist inside the piece, so that the flare survives',
-    line: 'staywright shorten net.svg --between waist,hip --amount 1cm | staywright girth',
+    line: 'staywright shorten net.svg --between waist,high-hip --amount 1cm |\n  staywright girth',
   },
 ]);

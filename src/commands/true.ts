@@ -15,7 +15,7 @@ export const trueSeams = defineCommand({
     { says: 'every seam; each of its edges takes half', line: 'staywright true net.svg -o v2.svg' },
     {
       says: 'the side seam only; the edge on the front is right, the other follows',
-      line: 'staywright true net.svg --seam side --keep side:front -o v2.svg',
+      line: 'staywright true net.svg --seam side --keep side:side-front -o v2.svg',
     },
     {
       says: 'after an alteration, with the proof',
@@ -51,6 +51,6 @@ const trustedOf = (text: string): TrustedEdge[] =>
     if (seam !== '' && panel !== '' && more.length === 0) return { seam, panel };
     throw new StaywrightError('usage', `'${typed}' is not a seam and a panel`, {
       where: '--keep',
-      hint: 'write it as SEAM:PANEL, like side:front',
+      hint: 'write it as SEAM:PANEL, like side:side-front',
     });
   });
