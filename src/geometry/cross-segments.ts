@@ -9,7 +9,7 @@ import { nearestPoint } from './nearest-point.ts';
 import { distance, type Point } from './point.ts';
 import type { Cubic, Line, Segment } from './segment.ts';
 import { rootsOf } from './solve-roots.ts';
-import { splitSegment } from './split.ts';
+import { halveSegment } from './split.ts';
 import { CROSSING_TOLERANCE, DAMPING, SAME_POINT, SEED_SHARE } from './tolerance.ts';
 import { cross, dot, leftNormal, magnitude, unit, vectorTo, type Vector } from './vector.ts';
 
@@ -78,7 +78,7 @@ interface Part {
 }
 
 const halves = ({ piece, from, to }: Part): Part[] => {
-  const [head, tail] = splitSegment(piece, 0.5);
+  const [head, tail] = halveSegment(piece);
   const middle = (from + to) / 2;
   return [
     { piece: head, from, to: middle },
