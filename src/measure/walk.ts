@@ -1,4 +1,5 @@
 import type { Finding } from '../pattern/finding.ts';
+import { allGussetFindings } from '../pattern/gusset-findings.ts';
 import { seamNamed, seamWords, sewnSeams } from '../pattern/look-up.ts';
 import { differenceFinding, differencesOf } from '../pattern/mates.ts';
 import { bendFindings, notchesApart, singleNotches } from '../pattern/meeting-findings.ts';
@@ -16,7 +17,7 @@ export interface WalkReport {
   readonly walks: readonly SeamWalk[];
   /** Seams of one edge, an opening or a fold: nothing to walk them along. */
   readonly alone: readonly string[];
-  /** Parts of seams whose lengths differ. */
+  /** Parts of seams whose lengths differ, and, where all seams are walked, gussets that do not fit their openings. */
   readonly lengths: readonly Finding[];
   /** Pairs of notches that do not meet. */
   readonly notches: readonly Finding[];
@@ -25,6 +26,9 @@ export interface WalkReport {
   /** What is told but may be meant so: notches without a mate, points drawn on purpose. */
   readonly notes: readonly Finding[];
 }
+
+/** What walking a gusset along its opening shows; that one of the two is missing is for a check to say. */
+const isMeasured = ({ kind }: Finding): boolean => kind === 'gusset-differs' || kind === 'points-apart';
 
 const isNote = ({ weight }: Finding): boolean => weight === 'note';
 
@@ -45,9 +49,12 @@ export const walk = (pattern: Pattern, seams: readonly string[] = [], within = T
   return {
     walks,
     alone: asked.filter(({ edges }) => edges.length === 1 && edges[0]!.panel.gusset === undefined).map(seamWords),
-    lengths: walks.flatMap((each) =>
-      differencesOf(each, most).map((difference) => differenceFinding(difference, pattern.units)),
-    ),
+    lengths: [
+      ...walks.flatMap((each) =>
+        differencesOf(each, most).map((difference) => differenceFinding(difference, pattern.units)),
+      ),
+      ...(seams.length === 0 ? allGussetFindings(pattern).filter(isMeasured) : []),
+    ],
     notches: walks.flatMap((each) => notchesApart(each, most, pattern.units)),
     bends: bends.filter((finding) => !isNote(finding)),
     notes: [...walks.flatMap((each) => singleNotches(each, pattern.units)), ...bends.filter(isNote)],

@@ -1,10 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import { setGusset } from '../../src/alterations/gusset.ts';
+import { redrawEdge } from '../../src/alterations/redraw-edge.ts';
 import { walk } from '../../src/measure/walk.ts';
 import { degreesOf } from '../../src/pattern/meeting-findings.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { block, notched, type Heights } from '../support/blocks.ts';
 import { caught } from '../support/caught.ts';
+import { intoSeam } from '../support/gussets.ts';
 import { allShapes, halfPattern, mirrored, panelOf, patternOf, run } from '../support/shaped-panels.ts';
 
 const front = (above: Heights = 200, below: Heights = 150): Panel => block('front', ['cf', 'side'], above, below);
@@ -26,6 +29,23 @@ const cup = (name: string, seams: readonly [string, string], height: number): Pa
     front: run([0, -100], [0, -100 - height]),
     levels: {},
   });
+
+describe('a gusset in a seam', () => {
+  const { pattern: set } = setGusset(patternOf(front(), back()), intoSeam(40));
+
+  it('is walked with the others, and fits its opening', () => {
+    expect(all(set)).toEqual([]);
+  });
+
+  it('that was left behind by its opening is something to true', () => {
+    const { pattern } = redrawEdge(set, { edge: 'bottom', at: [{ seam: 'side', amount: -8 }] });
+    expect(walk(pattern, []).lengths.map(({ kind, message }) => `${kind}: ${message}`)).toEqual([
+      'gusset-differs: its front side is 8.00 mm shorter than its opening on front',
+      'gusset-differs: its back side is 8.00 mm shorter than its opening on back',
+    ]);
+    expect(walk(pattern, ['side']).lengths).toEqual([]);
+  });
+});
 
 describe('walking a seam', () => {
   it('measures both edges from the waist up and from the waist down', () => {
