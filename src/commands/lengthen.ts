@@ -7,7 +7,7 @@ export const lengthen = changeLengthCommand('lengthen', 'longer', 'makes the par
   },
   {
     says: 'two centimetres more below the waist, above the flare of the hip',
-    line: 'staywright lengthen net.svg --between waist-1in,high-hip --amount 2cm -o v2.svg',
+    line: 'staywright lengthen net.svg --between waist-1in,high-hip --amount 2cm \\\n  -o v2.svg',
   },
   {
     says: 'longer above the waist, then the gap at the levels where they lie now',
