@@ -28,3 +28,7 @@ export class StaywrightError extends Error {
     this.where = detail.where;
   }
 }
+
+/** Wrong usage: what is wrong with which option, and what to type instead. */
+export const usage = (message: string, where: string, hint?: string): StaywrightError =>
+  new StaywrightError('usage', message, { where, ...(hint === undefined ? {} : { hint }) });

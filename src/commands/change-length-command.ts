@@ -2,12 +2,9 @@ import { changeLength } from '../alterations/change-length.ts';
 import { defineCommand, type Command, type Example } from '../cli/command.ts';
 import { parseLength } from '../cli/parse-length.ts';
 import { parseLevels } from '../cli/parse-level.ts';
-import { StaywrightError } from '../errors.ts';
+import { usage } from '../errors.ts';
 import { alterSheet } from './alter-sheet.ts';
 import { changeLengthReport } from './change-length-report.ts';
-
-const usage = (message: string, where: string, hint: string): StaywrightError =>
-  new StaywrightError('usage', message, { where, hint });
 
 /** lengthen and shorten: one command in two directions. */
 export const changeLengthCommand = (

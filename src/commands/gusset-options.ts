@@ -4,7 +4,7 @@ import { collect } from '../cli/collect.ts';
 import { parseLength } from '../cli/parse-length.ts';
 import { parseLevel } from '../cli/parse-level.ts';
 import { parseNames } from '../cli/parse-names.ts';
-import { StaywrightError } from '../errors.ts';
+import { StaywrightError, usage } from '../errors.ts';
 
 type GussetOptions = {
   readonly seam?: string[] | undefined;
@@ -133,6 +133,3 @@ const sidesOf = (text = 'straight'): GussetWanted['sides'] => {
   if (text === 'straight' || text === 'curved') return text;
   throw usage(`'${text}' is no form of a side`, '--sides', 'sides are straight or curved');
 };
-
-const usage = (message: string, where: string, hint: string): StaywrightError =>
-  new StaywrightError('usage', message, { where, hint });

@@ -1,3 +1,4 @@
+import { degreesOf } from '../geometry/degrees.ts';
 import type { GussetChange, SetGusset } from '../alterations/gusset.ts';
 import type { GussetWanted } from '../alterations/gusset-options.ts';
 import type { Report } from '../cli/command.ts';
@@ -32,7 +33,7 @@ const gussetLine = ({ name, front, back, width, apexAngle }: SetGusset, times: 1
   const [one, other] = [front, back].map((mm) => formatLength(mm, units));
   const sides = one === other ? `sides ${one}` : `front side ${one}, back side ${other}`;
   const cut = times === 2 ? '; one on each half, two round the body' : '';
-  return `${name}: ${sides}, base ${formatLength(width, units)} from corner to corner, ${degrees(apexAngle).toFixed(2)} degrees at the apex${cut}`;
+  return `${name}: ${sides}, base ${formatLength(width, units)} from corner to corner, ${degreesOf(apexAngle).toFixed(2)} degrees at the apex${cut}`;
 };
 
 const measuredLine = ([one, other]: readonly [number, number], mean: number, units: Units): string => {
@@ -75,8 +76,6 @@ const wholeLine = ({ gussets, timesRound }: GussetChange, asked: Asked, units: U
   return `Set ${names}${again ? ' anew' : ''} into ${placeWords(asked, units)}: ${size}${often}.`;
 };
 
-const degrees = (radians: number): number => (radians * 180) / Math.PI;
-
 const jsonOf = ({ gussets, girth, timesRound }: GussetChange, asked: Asked): Record<string, unknown> => ({
   gussets: gussets.map((gusset) => ({
     panel: gusset.name,
@@ -84,7 +83,7 @@ const jsonOf = ({ gussets, girth, timesRound }: GussetChange, asked: Asked): Rec
     front_side_mm: gusset.front,
     back_side_mm: gusset.back,
     width_mm: gusset.width,
-    apex_degrees: degrees(gusset.apexAngle),
+    apex_degrees: degreesOf(gusset.apexAngle),
     sides: asked.sides,
     replaced: gusset.replaced,
     openings: gusset.points.map(({ panel, edge, belowWaist, length }) => ({

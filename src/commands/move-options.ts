@@ -6,7 +6,7 @@ import { parseLength } from '../cli/parse-length.ts';
 import { parseLevel, parseLevels } from '../cli/parse-level.ts';
 import { parseNames } from '../cli/parse-names.ts';
 import { parseNamedSettings } from '../cli/parse-settings.ts';
-import { StaywrightError } from '../errors.ts';
+import { usage } from '../errors.ts';
 import type { Seam } from '../pattern/look-up.ts';
 
 type MoveOptions = {
@@ -112,6 +112,3 @@ const whereOf = ({ above, below, between, fullAt, at }: MoveOptions): Where => {
   if (fullAt !== undefined) throw usage('needs --above, --below or --between', '--full-at');
   return { kind: 'whole' };
 };
-
-const usage = (message: string, where: string, hint?: string): StaywrightError =>
-  new StaywrightError('usage', message, { where, ...(hint === undefined ? {} : { hint }) });

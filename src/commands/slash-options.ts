@@ -3,7 +3,7 @@ import { KEEPS, type Keep, type Slash } from '../alterations/slash-options.ts';
 import { collect } from '../cli/collect.ts';
 import { parseLength } from '../cli/parse-length.ts';
 import { parseLevel, parseLevels } from '../cli/parse-level.ts';
-import { StaywrightError } from '../errors.ts';
+import { usage } from '../errors.ts';
 
 type SlashOptions = {
   readonly panel?: string | undefined;
@@ -68,6 +68,3 @@ const asked = (value: string | undefined, question: string, where: string, hint:
   if (value !== undefined && value.trim() !== '') return value.trim();
   throw usage(question, where, hint);
 };
-
-const usage = (message: string, where: string, hint: string): StaywrightError =>
-  new StaywrightError('usage', message, { where, hint });

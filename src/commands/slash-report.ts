@@ -1,3 +1,4 @@
+import { degreesOf } from '../geometry/degrees.ts';
 import type { LetBack } from '../alterations/slash/let-back.ts';
 import type { SlashChange } from '../alterations/slash.ts';
 import type { Report } from '../cli/command.ts';
@@ -19,8 +20,6 @@ export const slashReport = (change: SlashChange, units: Units): Report => ({
   json: () => jsonOf(change, units),
 });
 
-const degrees = (radians: number): number => (radians * 180) / Math.PI;
-
 /** `the front part`, `the middle part` (of more `part 2`, `part 3`), `the back part`; from a seam `the top part` ... */
 const partNames = ({ turns, way }: SlashChange): string[] => {
   const [first, last] = way === 'down' ? ['front', 'back'] : ['top', 'bottom'];
@@ -29,7 +28,7 @@ const partNames = ({ turns, way }: SlashChange): string[] => {
 };
 
 const turnWords = (turn: number): string => {
-  const size = Math.abs(degrees(turn)).toFixed(2);
+  const size = Math.abs(degreesOf(turn)).toFixed(2);
   if (!/[1-9]/.test(size)) return 'keeps the grain';
   return `leans ${size} degrees, its top to the ${turn > 0 ? 'back' : 'front'}`;
 };
@@ -68,7 +67,7 @@ const jsonOf = (change: SlashChange, units: Units): Record<string, unknown> => (
   lines: change.lines,
   spread_mm: change.spread,
   spread_in_all_mm: change.spread * change.lines,
-  parts: change.turns.map((turn, i) => ({ part: i + 1, leans_to_back_degrees: degrees(turn) })),
+  parts: change.turns.map((turn, i) => ({ part: i + 1, leans_to_back_degrees: degreesOf(turn) })),
   ...(change.letBack ? { to_keep_the_waist: backCommand(change.letBack, units) } : {}),
   ...shapeJson(change),
 });

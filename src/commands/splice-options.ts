@@ -5,7 +5,7 @@ import { collect } from '../cli/collect.ts';
 import { parseLength } from '../cli/parse-length.ts';
 import { parseLevel } from '../cli/parse-level.ts';
 import { parseNamedSettings } from '../cli/parse-settings.ts';
-import { StaywrightError } from '../errors.ts';
+import { usage } from '../errors.ts';
 import { suggestName } from '../pattern/suggest.ts';
 
 type SpliceOptions = {
@@ -66,6 +66,3 @@ const sizesOf = (texts: readonly string[]): SpliceWhere => {
   }
   return { kind: 'levels', at };
 };
-
-const usage = (message: string, where: string, hint: string): StaywrightError =>
-  new StaywrightError('usage', message, { where, hint });

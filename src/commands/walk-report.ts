@@ -6,7 +6,8 @@ import type { WalkReport } from '../measure/walk.ts';
 import type { Finding } from '../pattern/finding.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import { seamWords } from '../pattern/look-up.ts';
-import { bendWords, degreesOf, placeWords } from '../pattern/meeting-findings.ts';
+import { degreesOf } from '../geometry/degrees.ts';
+import { bendWords, placeWords } from '../pattern/meeting-findings.ts';
 import type { Units } from '../pattern/pattern.ts';
 import { differenceAlong, differingParts, partsOf, type SeamPart, type SeamWalk } from '../pattern/seam-walk.ts';
 

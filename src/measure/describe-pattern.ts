@@ -2,6 +2,7 @@
 
 import { lengthTo, pathLength } from '../geometry/arc-length.ts';
 import { tangentOn } from '../geometry/evaluate.ts';
+import { degreesOf } from '../geometry/degrees.ts';
 import { crossHorizontal } from '../geometry/intersect.ts';
 import { nearestPoint } from '../geometry/nearest-point.ts';
 import { turn } from '../geometry/vector.ts';
@@ -96,13 +97,13 @@ const slitFacts = (of: string, panel: Panel, slit: Slit, waist: number | undefin
 /** The angle inside the panel where one edge ends and the next begins, in degrees: 90 at a square corner. */
 const angle = (edge: Edge, next: Edge): number => {
   const turned = turn(tangentOn(edge.path.segments.at(-1)!, 1), tangentOn(next.path.segments[0]!, 0));
-  return 180 - (turned * 180) / Math.PI;
+  return 180 - degreesOf(turned);
 };
 
 /** How far a grainline is from upright, in degrees, positive where its upper end leans to the right. */
 const leanOf = ({ from, to }: NonNullable<Panel['grain']>): number => {
   const [low, high] = from.y > to.y ? [from, to] : [to, from];
-  return (Math.atan2(high.x - low.x, low.y - high.y) * 180) / Math.PI;
+  return degreesOf(Math.atan2(high.x - low.x, low.y - high.y));
 };
 
 const notchFacts = (of: string, panel: Panel, notch: Notch, waist: number | undefined): Fact[] => {

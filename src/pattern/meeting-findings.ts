@@ -1,14 +1,12 @@
 /** What else than its length must meet where two panels are sewn together: notches, and the lines that run across the seam. */
 
+import { degreesOf } from '../geometry/degrees.ts';
 import type { Finding } from './finding.ts';
 import { formatLength } from './format-length.ts';
 import { seamWords } from './look-up.ts';
 import { MATES_DIFFER } from './mates.ts';
 import type { Pattern, Units } from './pattern.ts';
 import { DRAWN_POINT, seamWalks, type CornerEdge, type PlacedNotch, type SeamWalk } from './seam-walk.ts';
-
-/** Angles as reports show them. */
-export const degreesOf = (radians: number): number => (radians * 180) / Math.PI;
 
 /** A place along a seam in a maker's words: `52.00 mm above the waist`. */
 export const placeWords = ({ up }: PlacedNotch, from: SeamWalk['from'], units: Units): string => {

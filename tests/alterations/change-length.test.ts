@@ -14,6 +14,7 @@ import type { Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { caught } from '../support/caught.ts';
 import { everyWay } from '../support/every-way.ts';
+import { farthestOff } from '../support/farthest-off.ts';
 import { expectSound } from '../support/invariants.ts';
 import { at } from '../support/moves.ts';
 import {
@@ -41,13 +42,6 @@ const shorter = (amount: number, high?: string, low?: string): ChangeLength => (
 
 const heightsOf = (panel: Panel): Record<string, number> =>
   Object.fromEntries(panel.levels.map(({ name, y }) => [name, y]));
-
-const farthestOff = (before: Pattern, after: Pattern): number =>
-  Math.max(
-    ...before.panels.flatMap((panel, i) =>
-      panel.edges.map((edge, j) => farthestApart(edge.path, after.panels[i]!.edges[j]!.path)),
-    ),
-  );
 
 const refused = (pattern: Pattern, what: ChangeLength) => caught(() => changeLength(pattern, what));
 

@@ -3,8 +3,9 @@ import { moveSeams } from '../../src/alterations/move-seams.ts';
 import type { MoveSeams } from '../../src/alterations/move-seams-options.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { at, letOut, opposite, takeIn } from '../support/moves.ts';
+import { farthestOff } from '../support/farthest-off.ts';
 import { expectSound } from '../support/invariants.ts';
-import { allShapes, farthestApart, mirrored, patternOf, withNotches } from '../support/shaped-panels.ts';
+import { allShapes, mirrored, patternOf, withNotches } from '../support/shaped-panels.ts';
 
 const BOUND = 0.1;
 
@@ -13,11 +14,6 @@ const SOUND_EVERY = 7;
 
 const nodesOf = (pattern: Pattern): number =>
   pattern.panels[0]!.edges.reduce((sum, edge) => sum + edge.path.segments.length, 0);
-
-const farthestOff = (before: Pattern, after: Pattern): number =>
-  Math.max(
-    ...before.panels[0]!.edges.map((edge, index) => farthestApart(edge.path, after.panels[0]!.edges[index]!.path)),
-  );
 
 /** 25 alterations of every kind, small and large, that overlap each other. */
 const ALTERATIONS: readonly MoveSeams[] = Array.from({ length: 25 }, (_, i) => {

@@ -4,9 +4,9 @@ import { raiseLine } from '../../src/alterations/raise-line.ts';
 import { distance } from '../../src/geometry/point.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { everyWay } from '../support/every-way.ts';
+import { farthestOff } from '../support/farthest-off.ts';
 import { expectSound } from '../support/invariants.ts';
 import { at } from '../support/moves.ts';
-import { farthestApart } from '../support/shaped-panels.ts';
 
 /** A tenth of what is promised for a chain. */
 const BOUND = 0.01;
@@ -36,11 +36,6 @@ const ALTERATIONS: readonly Upright[] = Array.from({ length: 25 }, (_, i) => ({
 
 const nodesOf = (pattern: Pattern): number =>
   pattern.panels[0]!.edges.reduce((sum, edge) => sum + edge.path.segments.length, 0);
-
-const farthestOff = (before: Pattern, after: Pattern): number =>
-  Math.max(
-    ...before.panels[0]!.edges.map((edge, index) => farthestApart(edge.path, after.panels[0]!.edges[index]!.path)),
-  );
 
 /** A seam that passes the same heights three times settles after some rounds at two nodes more for each pass. */
 const MORE_NODES = 4;

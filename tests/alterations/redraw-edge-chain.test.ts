@@ -5,20 +5,14 @@ import type { RedrawEdge } from '../../src/alterations/redraw-edge-options.ts';
 import { StaywrightError } from '../../src/errors.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { halfPattern as bodice } from '../support/half-pattern.ts';
+import { farthestOff } from '../support/farthest-off.ts';
 import { expectSound } from '../support/invariants.ts';
-import { allShapes, farthestApart, halfPattern, mirrored, patternOf, withNotches } from '../support/shaped-panels.ts';
+import { allShapes, halfPattern, mirrored, patternOf, withNotches } from '../support/shaped-panels.ts';
 
 const BOUND = 0.1;
 
 const nodesOf = (pattern: Pattern): number =>
   pattern.panels.flatMap(({ edges }) => edges).reduce((sum, { path }) => sum + path.segments.length, 0);
-
-const farthestOff = (before: Pattern, after: Pattern): number =>
-  Math.max(
-    ...before.panels.flatMap((panel, i) =>
-      panel.edges.map((edge, j) => farthestApart(edge.path, after.panels[i]!.edges[j]!.path)),
-    ),
-  );
 
 const notchesOff = (before: Pattern, after: Pattern): number =>
   Math.max(

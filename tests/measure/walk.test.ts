@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { setGusset } from '../../src/alterations/gusset.ts';
 import { redrawEdge } from '../../src/alterations/redraw-edge.ts';
 import { walk } from '../../src/measure/walk.ts';
-import { degreesOf } from '../../src/pattern/meeting-findings.ts';
+import { degreesOf } from '../../src/geometry/degrees.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { block, notched, type Heights } from '../support/blocks.ts';

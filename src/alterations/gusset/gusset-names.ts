@@ -1,12 +1,9 @@
 /** What a gusset is called. */
 
-import { StaywrightError } from '../../errors.ts';
+import { usage } from '../../errors.ts';
 import type { Side } from '../../pattern/panel.ts';
 import type { Pattern } from '../../pattern/pattern.ts';
 import type { GussetWanted } from '../gusset-options.ts';
-
-const usage = (message: string, where: string, hint: string): StaywrightError =>
-  new StaywrightError('usage', message, { where, hint });
 
 const withSide = (name: string, side: Side | undefined): string => {
   if (side === undefined || name.endsWith(`-${side}`)) return name;

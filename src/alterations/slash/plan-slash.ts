@@ -2,7 +2,7 @@
 
 import { crossHorizontal } from '../../geometry/intersect.ts';
 import { SAME_POINT } from '../../geometry/tolerance.ts';
-import { StaywrightError } from '../../errors.ts';
+import { usage } from '../../errors.ts';
 import { seamSpan } from '../../pattern/chord.ts';
 import { levelY } from '../../pattern/level-y.ts';
 import { findLevel, sidesOf, topEdge, type PanelSides } from '../../pattern/look-up.ts';
@@ -37,9 +37,6 @@ export interface SlashPlan {
 const MOST_LINES = 20;
 
 const OPPOSITE: Readonly<Record<Place, Place>> = { top: 'bottom', bottom: 'top', front: 'back', back: 'front' };
-
-const usage = (message: string, where: string, hint: string): StaywrightError =>
-  new StaywrightError('usage', message, { where, hint });
 
 const placeNamed = (panel: Panel, sides: PanelSides, name: string): Place => {
   const places = ['top', 'bottom', 'front', 'back'] as const;
