@@ -15,8 +15,9 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   labelling: ['pattern', 'geometry'],
   svg: ['record', 'pattern', 'geometry'],
   print: ['pattern', 'geometry'],
+  scan: ['pattern', 'geometry'],
   cli: ['svg', 'print', 'record', 'measure', 'pattern', 'geometry'],
-  commands: ['cli', 'svg', 'print', 'record', 'measure', 'alterations', 'labelling', 'pattern', 'geometry'],
+  commands: ['cli', 'svg', 'print', 'scan', 'record', 'measure', 'alterations', 'labelling', 'pattern', 'geometry'],
 };
 
 const PURE = ['geometry', 'pattern', 'alterations', 'measure', 'labelling'];
