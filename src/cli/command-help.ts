@@ -36,7 +36,9 @@ export const shortHelp = (command: Command): string =>
   [usageOf(command), `  ${command.examples[0]!.line}`, `  staywright help ${command.name} says more`, ''].join('\n');
 
 const usageOf = ({ name, reads, takesOther }: Command): string =>
-  `Usage: staywright ${name} ${takesOther ? 'OTHER.svg|DIR/ ' : ''}[FILE.svg${reads === 'drawings' ? '' : ' | DIR/'} | -] [options]`;
+  reads === 'scans'
+    ? `Usage: staywright ${name} [SCAN... | -] [options]`
+    : `Usage: staywright ${name} ${takesOther ? 'OTHER.svg|DIR/ ' : ''}[FILE.svg${reads === 'drawings' ? '' : ' | DIR/'} | -] [options]`;
 
 const optionLines = (flags: string, says: string, column: number): string[] => {
   const parts = wrapWords(says, WIDTH - column);

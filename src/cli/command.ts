@@ -2,12 +2,13 @@ import type { Command as Commander, OptionValues } from '@commander-js/extra-typ
 import type { Finding } from '../pattern/finding.ts';
 import type { Sheet } from '../svg/sheet.ts';
 import type { Job } from './job.ts';
+import type { WantedFile } from './plan-files.ts';
 
 /**
- * What a command gives out, which decides its shared options: `sheet` writes one, `measure` writes a report and, when asked,
- * the sheet with the measures drawn on it, `look` writes a report alone, `pdf` writes pages.
+ * What a command gives out, which decides its shared options: `sheet` writes one, `drawing` a plain drawing, `measure` writes a report
+ * and, when asked, the sheet with the measures drawn on it, `look` writes a report alone, `pdf` writes pages.
  */
-type CommandKind = 'sheet' | 'measure' | 'look' | 'pdf';
+type CommandKind = 'sheet' | 'drawing' | 'measure' | 'look' | 'pdf';
 
 /** A command's words, made only when they are wanted: `text` for people, `json` as one document with keys that name their units. */
 export interface Report {
@@ -23,8 +24,12 @@ export interface Outcome {
   readonly sheet?: Sheet;
   /** The sheet with its measures drawn on it, for a command that measures. */
   readonly drawn?: Sheet;
+  /** A plain drawing as SVG text, for a command that writes no sheet yet. */
+  readonly drawing?: string;
   /** Pages, for a command that writes no sheet. */
   readonly pdf?: Uint8Array;
+  /** Files that an option of its own asks for. */
+  readonly files?: readonly WantedFile[];
   readonly report: Report;
   readonly findings: readonly Finding[];
   /** True where a check found something: exit code 1. */
@@ -41,8 +46,8 @@ export interface Command {
   readonly name: string;
   readonly summary: string;
   readonly kind: CommandKind;
-  /** What it works on; a drawing's scale may have to be said. */
-  readonly reads: 'sheets' | 'drawings' | 'both';
+  /** What it works on, one or, of scans, many; a drawing's scale may have to be said. */
+  readonly reads: 'sheets' | 'drawings' | 'both' | 'scans';
   /** Options whose value is a file: the record never names one. */
   readonly fileOptions: readonly string[];
   /** Whether it can be told to work on the left or the right panels alone. */

@@ -28,7 +28,8 @@ export const deliver = async (command: Command, outcome: Outcome, job: Job): Pro
   const { dryRun = false, force = false, quiet = false, json = false } = job.shared;
   refuseIdleOptions(command, job.shared);
   const delivery = await deliveryOf(command, outcome, job.shared);
-  const { files, newFolder, standardOutput, hint } = delivery;
+  const { newFolder, standardOutput, hint } = delivery;
+  const files = [...delivery.files, ...(outcome.files ?? [])];
   const folder = newFolder === undefined ? {} : { newFolder };
   const planned = planFiles(files, { inputs: job.inputs, force, ...folder });
   if (standardOutput !== undefined) checkStandardOutput(job.inputs);
@@ -58,6 +59,7 @@ export const deliver = async (command: Command, outcome: Outcome, job: Job): Pro
 
 const deliveryOf = async (command: Command, outcome: Outcome, shared: SharedOptions): Promise<Delivery> => {
   if (command.kind === 'pdf') return pdfDelivery(outcome, shared);
+  if (command.kind === 'drawing') return drawingDelivery(outcome.drawing!, shared);
   if (command.kind !== 'sheet') return measureDelivery(outcome, shared);
   return sheetDelivery(outcome.sheet!, shared);
 };
@@ -82,6 +84,15 @@ const sheetDelivery = async (sheet: Sheet, shared: SharedOptions): Promise<Deliv
   refuseStrangers(output, files, shared.force === true);
   const newFolder = existsSync(output) ? {} : { newFolder: output };
   return { files: [...files, await pages(join(output, 'print.pdf')), ...printed], ...newFolder };
+};
+
+const drawingDelivery = (drawing: string, { output }: SharedOptions): Delivery => {
+  if (output !== undefined && output !== '-') {
+    return { files: [{ path: withEnding(output, '.svg', '-o'), bytes: drawing }] };
+  }
+  const hint = 'no drawing was written: add -o FILE.svg, or pipe it on to label';
+  if (output === undefined && process.stdout.isTTY) return { files: [], hint };
+  return { files: [], standardOutput: drawing };
 };
 
 const measureDelivery = async (outcome: Outcome, shared: SharedOptions): Promise<Delivery> => {

@@ -1,17 +1,21 @@
 import type { Side } from '../pattern/panel.ts';
 import type { Units } from '../pattern/pattern.ts';
-import type { FileIdentity, InputFile } from './read-file.ts';
+import type { FileIdentity, InputFile, PictureFile } from './read-file.ts';
 
 /** One run of one command: what it may ask for, and which files it has read and so must not overwrite. */
 export interface Job {
   /** FILE, DIR/ or `-`; standard input where absent. */
   readonly input: string | undefined;
+  /** Further scans, for a command that takes many. */
+  readonly more: readonly string[];
   /** The other sheet, for a command that takes one: OTHER.svg, DIR/ or `-`. */
   readonly other?: string;
   readonly shared: SharedOptions;
   readonly inputs: readonly FileIdentity[];
-  /** The only door to a file. */
+  /** The door to a file. */
   readFile(path: string): Promise<InputFile>;
+  /** The door to a picture, which is decoded straight from its file. */
+  findPicture(path: string): Promise<PictureFile>;
   /** The command as the record keeps it. */
   canonical(options: Readonly<Record<string, unknown>>): string;
 }

@@ -18,6 +18,8 @@ export interface CommandLine {
   /** The other sheet, for a command that takes one. */
   readonly other?: string;
   readonly input: string | undefined;
+  /** Further scans, for a command that takes many. */
+  readonly more: readonly string[];
   readonly options: Readonly<Record<string, unknown>>;
   readonly shared: SharedOptions;
   /** The command as the record keeps it, from these options or from others that say the same. */
@@ -33,8 +35,10 @@ export const parseCommandLine = (command: Command, words: readonly string[]): Co
     throw error instanceof CommanderError ? usageError(error, command, commander) : error;
   }
   refuseLooseUnit(words, commander.args);
-  const [other, input, extra] = command.takesOther ? commander.args : [undefined, ...commander.args];
-  if (extra !== undefined) {
+  const [other, ...named] = command.takesOther ? commander.args : [undefined, ...commander.args];
+  const [input, ...more] = named as string[];
+  const [extra] = more;
+  if (extra !== undefined && command.reads !== 'scans') {
     throw new StaywrightError('usage', `one sheet at a time${command.takesOther ? ', after the other' : ''}`, {
       where: extra,
       hint: 'a folder is read as DIR/; a text with spaces needs quotes',
@@ -49,7 +53,7 @@ export const parseCommandLine = (command: Command, words: readonly string[]): Co
     throw new StaywrightError('usage', `'${String(options['side'])}' is not left or right`, { where: '--side' });
   }
   const canonical: CommandLine['canonical'] = (values) => canonicalOf(command, commander, values);
-  return { ...(other === undefined ? {} : { other }), input, options, shared: options, canonical };
+  return { ...(other === undefined ? {} : { other }), input, more, options, shared: options, canonical };
 };
 
 /** What ends in figures, as `6`, `1/2` or `waist=2`: the front part of a length. */

@@ -1,5 +1,5 @@
 import { fstatSync, readdirSync, type Stats } from 'node:fs';
-import { open } from 'node:fs/promises';
+import { open, type FileHandle } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
 import { StaywrightError } from '../errors.ts';
 import { nearestName } from '../pattern/suggest.ts';
@@ -24,9 +24,37 @@ const LARGEST = 64 * 1024 * 1024;
 
 export const identityOf = (name: string, stats: Stats): FileIdentity => ({ name, device: stats.dev, inode: stats.ino });
 
+/** A picture to decode: its path, or its bytes where it came from standard input. */
+export interface PictureFile {
+  readonly name: string;
+  readonly source: string | Uint8Array;
+  readonly identity: FileIdentity;
+}
+
+/** Finds a picture without reading it, however large; refuses what is missing, unreadable or a folder. */
+export const findPicture = async (path: string): Promise<PictureFile> => {
+  if (path === '-') {
+    const { name, bytes, identity } = await readStandardInput();
+    return { name, source: bytes, identity };
+  }
+  const { handle, stats } = await openFile(path);
+  await handle.close();
+  return { name: path, source: path, identity: identityOf(path, stats) };
+};
+
 /** Reads a whole file, or standard input for `-`; refuses what is missing, unreadable, a folder, or over 64 MiB. */
 export const readFile = async (path: string): Promise<InputFile> => {
   if (path === '-') return readStandardInput();
+  const { handle, stats } = await openFile(path);
+  try {
+    const bytes = await collect(handle.createReadStream({ autoClose: false }), path);
+    return { name: path, bytes, identity: identityOf(path, stats) };
+  } finally {
+    await handle.close();
+  }
+};
+
+const openFile = async (path: string): Promise<{ handle: FileHandle; stats: Stats }> => {
   const handle = await open(path, 'r').catch((error: unknown) => {
     throw new StaywrightError('input', systemReason(error, 'cannot be read'), {
       where: path,
@@ -34,16 +62,10 @@ export const readFile = async (path: string): Promise<InputFile> => {
       cause: error,
     });
   });
-  try {
-    const stats = await handle.stat();
-    if (stats.isDirectory()) {
-      throw new StaywrightError('input', 'is a folder, where a file is wanted', { where: path });
-    }
-    const bytes = await collect(handle.createReadStream({ autoClose: false }), path);
-    return { name: path, bytes, identity: identityOf(path, stats) };
-  } finally {
-    await handle.close();
-  }
+  const stats = await handle.stat();
+  if (!stats.isDirectory()) return { handle, stats };
+  await handle.close();
+  throw new StaywrightError('input', 'is a folder, where a file is wanted', { where: path });
 };
 
 const readStandardInput = async (): Promise<InputFile> => {

@@ -33,6 +33,7 @@ const OUTPUT: Readonly<Record<Command['kind'], readonly Row[]>> = {
     ['--pdf <file>', 'also write pages to print'],
     ...PAGES,
   ],
+  drawing: [['-o, --output <file>', 'write FILE.svg']],
   measure: [['-o, --output <file>', 'write the sheet with the measures drawn on it'], THROUGH],
   look: [THROUGH],
   pdf: [['-o, --output <file>', 'write FILE.pdf'], ['--pdf <file>', 'the same'], ...PAGES],
@@ -41,6 +42,7 @@ const OUTPUT: Readonly<Record<Command['kind'], readonly Row[]>> = {
 /** Options that would do nothing: a command that writes no file has none to spare or to replace, and pages are told in no unit. */
 const IDLE: Readonly<Record<Command['kind'], readonly string[]>> = {
   sheet: [],
+  drawing: [],
   measure: [],
   look: ['--dry-run', '--force'],
   pdf: ['--units'],
@@ -49,7 +51,7 @@ const IDLE: Readonly<Record<Command['kind'], readonly string[]>> = {
 /** Adds what a command of this kind shares with the others, after its own options. */
 export const declareShared = (commander: Commander, { kind, reads, takesSide }: Command): Commander => {
   const rows = [
-    ...(reads === 'sheets' ? [] : DRAWING),
+    ...(reads === 'drawings' || reads === 'both' ? DRAWING : []),
     ...(takesSide ? [SIDE] : []),
     ...OUTPUT[kind],
     ...WORDS.filter(([flags]) => !IDLE[kind].some((idle) => flags.includes(idle))),

@@ -12,6 +12,9 @@ const line = (width: number, dash: string, stroke = INK): string =>
 
 export const PANEL_STYLE = 'fill="none" stroke-linecap="round" stroke-linejoin="round"';
 
+/** The outlines of a plain drawing, about which nothing is known yet. */
+export const OUTLINE_STYLE = line(0.4, 'none');
+
 /** The style of a panel's edges, set on its group so that the lines of an edge stay the same when allowance is added. */
 export const edgeStyle = (panel: Panel): string => {
   if (panel.line === 'cutting') return line(0.8, 'none');

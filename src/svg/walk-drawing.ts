@@ -9,7 +9,7 @@ import type { Artwork } from '../pattern/drawing.ts';
 import { drawShape, SHAPES, type LengthOf } from './draw-shape.ts';
 import { MOST_DEPTH, MOST_USED_ELEMENTS } from './limits.ts';
 import { Pen } from './pen.ts';
-import { placeArtwork } from './place-artwork.ts';
+import { placeArtGroup, placeArtwork } from './place-artwork.ts';
 import { property } from './properties.ts';
 import { rootViewport } from './root-viewport.ts';
 import { readViewBox, viewBoxMatrix } from './view-box.ts';
@@ -68,14 +68,16 @@ export const walkDrawing = (document: XmlDocument, scale: Matrix): Walked => {
     elements += 1;
     const { local } = node;
     if (SHAPES.has(local)) drawPieces(node, enter(node, outer));
+    else if (local === 'g' && node.attributes['data-kind'] === 'art') keepArt(placeArtGroup(document, node, outer));
     else if (local === 'svg') walkNested(node, enter(node, outer), lengthsOf(document, node, outer));
     else if (CONTAINERS.has(local)) walkChildren(node, asGroup(node, enter(node, outer)));
     else if (local === 'switch') walkSwitch(node, asGroup(node, enter(node, outer)));
     else if (local === 'use') walkUse(node, enter(node, outer));
-    else if (local === 'text' || local === 'image') {
-      const kept = placeArtwork(document, node, outer);
-      if (kept) artwork.push(kept);
-    }
+    else if (local === 'text' || local === 'image') keepArt(placeArtwork(document, node, outer));
+  };
+
+  const keepArt = (kept: Artwork | undefined): void => {
+    if (kept) artwork.push(kept);
   };
 
   const walkChildren = (node: XmlNode, within: WalkContext): void => {
