@@ -107,3 +107,10 @@ export const PARAMETER_SETTLED = 1e-8;
 
 /** Parallels meet when they are this near: the last digits that numbers of this size hold. */
 export const STRANDS_MEET = 1e-8;
+
+/** Least squares on an outline's readings have settled when a round lessens the sum of squares by less than this share: far below its own doubt. */
+export const ADJUST_SETTLED = 1e-5;
+
+/** Levenberg and Marquardt's damping, as a share of the normal matrix: below the first it no longer shows, above the second no step is left. */
+export const LEAST_DAMPING = 1e-6;
+export const MOST_DAMPING = 1e4;
