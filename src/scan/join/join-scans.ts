@@ -1,0 +1,201 @@
+/**
+ * A sheet longer than the scanner, scanned in overlapping parts, becomes one picture. The scanner's own scale and shear are taken out
+ * first (that is what each scan's `toMm` is for), so that what is left between two scans is how the paper lay: a turn and a shift. They
+ * come from the ink and the edges that both scans show: a search over all places, then a fit at full resolution.
+ */
+import { StaywrightError } from '../../errors.ts';
+import { compose, IDENTITY, scaling, type Matrix } from '../../geometry/matrix.ts';
+import type { Picture } from '../picture.ts';
+import { climbPlace, likenessAt } from './climb-place.ts';
+import { composeSheet, sheetGrid } from './compose-sheet.ts';
+import { coarser, detailMap, reduceLight, type DetailMap } from './detail-map.ts';
+import type { ScanDetail } from './laid-map.ts';
+import { finenessOf, type PlacedScan, type ScanToJoin } from './scan-to-join.ts';
+import { searchPlaces } from './search-places.ts';
+import { settlePlace, type SettledPlace } from './settle-place.ts';
+import { sheetPart } from './sheet-part.ts';
+
+/** How one scan was joined to those before it. */
+export interface Joint extends Omit<SettledPlace, 'place'> {
+  readonly name: string;
+  /** From the scan's own millimetres to the sheet's: a turn and a shift. */
+  readonly place: Matrix;
+  /** The scan lies upside down against the first. */
+  readonly isTurnedRound: boolean;
+}
+
+export interface JoinedScans {
+  readonly picture: Picture;
+  readonly pxPerMm: number;
+  /** From places in the joined picture to millimetres: `pxPerMm` alone, for all else is corrected. */
+  readonly toMm: Matrix;
+  /** From places in each scan to places in the joined picture, in the order of the scans. */
+  readonly places: readonly Matrix[];
+  /** How far the ink that two scans share stays apart: root mean square and worst of all joints, in millimetres. */
+  readonly misfit: number;
+  readonly worst: number;
+  readonly joints: readonly Joint[];
+}
+
+export interface JoinOptions {
+  /** Scans are to overlap by this at least, in millimetres. */
+  readonly overlap?: number;
+  /** The most pixels a joined picture may have. */
+  readonly pixels?: number;
+}
+
+/** Pixels to the millimetre in which detail is looked for, and how far round a pixel its surroundings reach, in millimetres. */
+const DETAIL = 2;
+const ROUND = 4;
+
+/** The overlap must look at least this much alike, and places that look nearly as much alike as the best are rivals. */
+const ALIKE = 0.55;
+const RIVAL = 0.1;
+
+/** Patches at least that must tell of a shift in every direction, and by how much the far end may be in doubt, in millimetres. */
+const TOLD = 2;
+const DOUBT = 0.15;
+
+/** Of the patches with ink, at least this share must look the same, and lie this near after the join, in millimetres. */
+const SHARE = 0.5;
+const MISFIT = 0.12;
+
+interface Prepared extends ScanToJoin {
+  readonly fine: ScanDetail;
+  readonly rough: ScanDetail;
+  readonly coarse: ScanDetail;
+  readonly detail: DetailMap;
+}
+
+const prepare = (scan: ScanToJoin): Prepared => {
+  const pxPerMm = finenessOf(scan.toMm);
+  const light = reduceLight(scan.picture, Math.max(1, Math.round(pxPerMm / DETAIL)));
+  const part = sheetPart(light, pxPerMm);
+  const detail = detailMap(light, Math.max(2, Math.round((ROUND * pxPerMm) / light.step)));
+  const laid = (size: number): ScanDetail => ({
+    map: size > 1 ? coarser(detail, size) : detail,
+    toMm: scan.toMm,
+    part,
+  });
+  return { ...scan, detail, fine: laid(1), rough: laid(2), coarse: laid(5) };
+};
+
+const quoted = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+
+const tooLittle = (names: readonly string[]): StaywrightError =>
+  new StaywrightError('input', `${quoted(names)} share too little to be joined`, {
+    hint: 'let them overlap by more, or draw two crosses, far apart, where they overlap, and scan again',
+  });
+
+/** Where a scan looks most like what those before it show, or an error. */
+const findPlace = (
+  before: readonly Prepared[],
+  placed: readonly PlacedScan[],
+  next: Prepared,
+  overlap: number,
+): Matrix => {
+  const there = (which: 'fine' | 'rough' | 'coarse'): ScanDetail[] =>
+    before.map((scan, k) => ({ ...scan[which], toMm: placed[k]!.toSheet }));
+  const [fine, rough, coarse] = [there('fine'), there('rough'), there('coarse')];
+  const scored = (start: number): { place: Matrix; score: number }[] => {
+    const climbed: { place: Matrix; likeness: number }[] = [];
+    for (const { place } of searchPlaces(coarse, next.coarse, overlap, start)) {
+      const top = climbPlace(rough, next.rough, place, 1.2, 0.3);
+      if (!climbed.some((other) => isSamePlace(other.place, top.place, next))) climbed.push(top);
+    }
+    return climbed
+      .toSorted((a, b) => b.likeness - a.likeness)
+      .slice(0, 6)
+      .map((rising) => {
+        const { place } = climbPlace(fine, next.fine, rising.place, 0.3, 0.06);
+        const { likeness, ink } = likenessAt(fine, next.fine, place);
+        // What may be chance in it: with little ink, much.
+        return { place, score: likeness - (2 * (1 - likeness * likeness)) / Math.sqrt(1 + ink / 5) };
+      })
+      .filter(({ score }) => score > ALIKE)
+      .toSorted((a, b) => b.score - a.score);
+  };
+  const upright = scored(0);
+  const found = upright.length > 0 ? upright : scored(Math.PI);
+  const names = [...before.map(({ name }) => name), next.name];
+  const best = found[0];
+  if (best === undefined) throw tooLittle(names);
+  const rival = found.find(({ place, score }) => score > best.score - RIVAL && !isSamePlace(place, best.place, next));
+  if (rival !== undefined) {
+    throw new StaywrightError('input', `${quoted(names)} fit together in more than one place`, {
+      hint: 'draw two crosses, far apart, where they overlap, and scan again',
+    });
+  }
+  return best.place;
+};
+
+/** Whether two places of a scan are one: no corner of it is farther off than a line is from the next. */
+const isSamePlace = (a: Matrix, b: Matrix, { picture, toMm }: ScanToJoin): boolean => {
+  const [one, other] = [compose(a, toMm), compose(b, toMm)];
+  return [0, picture.width].every((x) =>
+    [0, picture.height].every(
+      (y) =>
+        Math.hypot(
+          (one.a - other.a) * x + (one.c - other.c) * y + one.e - other.e,
+          (one.b - other.b) * x + (one.d - other.d) * y + one.f - other.f,
+        ) < 2.5,
+    ),
+  );
+};
+
+/**
+ * Joins scans, in the order given: each must show, upright or upside down and up to 10 degrees askew, at least 15 mm of what those before
+ * it show. The joined picture lies as the first scan's `toMm` lays it and has the resolution of the finest scan; outside all scans it
+ * goes on as along their borders. Ink that two scans share comes together within 0.02 mm where their scales are right; a scale that is
+ * wrong by some share stays wrong by it and shows in `misfit`.
+ * Throws 'input' if scans share too little, if they fit together in more than one place, if the shared ink does not come
+ * together, or if the joined picture would be too large.
+ */
+export const joinScans = (
+  scans: readonly ScanToJoin[],
+  { overlap = 15, pixels = 400e6 }: JoinOptions = {},
+): JoinedScans => {
+  const prepared = scans.map(prepare);
+  const placed: PlacedScan[] = [];
+  const joints: Joint[] = [];
+  prepared.forEach((next, k) => {
+    const before = prepared.slice(0, k);
+    const { part } = next.fine;
+    const names = [...before.map(({ name }) => name), next.name];
+    let place = IDENTITY;
+    if (k > 0) {
+      const settled = settlePlace(placed, { ...next, part }, next.detail, findPlace(before, placed, next, overlap));
+      if (settled.told < TOLD || !(settled.doubt < DOUBT)) throw tooLittle(names);
+      if (settled.share < SHARE || settled.misfit > MISFIT) {
+        throw new StaywrightError('input', `what ${quoted(names)} share does not fit together`, {
+          hint: 'scan all parts with the same settings and the paper flat, or show a test square in each',
+        });
+      }
+      place = settled.place;
+      joints.push({ ...settled, name: next.name, isTurnedRound: place.a < 0 });
+    }
+    placed.push({ name: next.name, picture: next.picture, toMm: next.toMm, toSheet: compose(place, next.toMm), part });
+  });
+  const pxPerMm = Math.max(...scans.map(({ toMm }) => finenessOf(toMm)));
+  const grid = sheetGrid(placed, pxPerMm);
+  if (grid.width * grid.height > pixels) {
+    throw new StaywrightError(
+      'input',
+      `joined, ${quoted(scans.map(({ name }) => name))} would have over ${Math.round(pixels / 1e6)} million pixels`,
+      {
+        hint: 'scan at a lower resolution: 300 dpi is fine enough',
+      },
+    );
+  }
+  const toGrid = compose(scaling(pxPerMm), { ...IDENTITY, e: -grid.toSheet.e, f: -grid.toSheet.f });
+  return {
+    picture: composeSheet(placed, grid),
+    pxPerMm,
+    toMm: scaling(1 / pxPerMm),
+    places: placed.map(({ toSheet }) => compose(toGrid, toSheet)),
+    misfit: Math.hypot(...joints.map(({ misfit }) => misfit)) / Math.sqrt(Math.max(1, joints.length)),
+    worst: Math.max(0, ...joints.map(({ worst }) => worst)),
+    joints,
+  };
+};

@@ -1,0 +1,77 @@
+/**
+ * What lies outside all scans of a sheet: the paper or the ground goes on there as it is along the outer borders of the scans, so that
+ * nothing looks like an edge.
+ */
+import { inverse } from '../../geometry/matrix.ts';
+import type { Point } from '../../geometry/point.ts';
+import { transformPoint } from '../../geometry/transform-path.ts';
+import { LIGHT } from '../picture.ts';
+import { finenessOf, type PlacedScan } from './scan-to-join.ts';
+
+/** Distance of the samples along a border, and how far inside it and how wide they are taken; millimetres. */
+const APART = 2;
+const WIDE = 2;
+
+/** Samples whose light differs more than this share from that of most are ink or a piece of paper, not the ground. */
+const OTHER = 0.25;
+
+interface Sample extends Point {
+  readonly light: number;
+}
+
+const middleLight = ({ picture, toSheet }: PlacedScan, x: number, y: number): number => {
+  const half = Math.max(1, Math.round((WIDE * finenessOf(toSheet)) / 2));
+  const skip = Math.max(1, Math.floor(half / 4));
+  const lights: number[] = [];
+  for (let v = -half; v <= half; v += skip) {
+    const row = Math.max(0, Math.min(picture.height - 1, Math.floor(y + v))) * picture.width;
+    for (let u = -half; u <= half; u += skip) {
+      lights.push(LIGHT[picture.grey[row + Math.max(0, Math.min(picture.width - 1, Math.floor(x + u)))]!]!);
+    }
+  }
+  return lights.toSorted((a, b) => a - b)[lights.length >> 1]!;
+};
+
+/** Samples along the borders of a scan, in sheet millimetres, where no other scan shows what lies beyond. */
+const samplesOf = (scan: PlacedScan, others: readonly PlacedScan[]): Sample[] => {
+  const { left, top, right, bottom } = scan.part;
+  const apart = APART * finenessOf(scan.toSheet);
+  const inside = Math.min(apart * 0.75, (right - left) / 2, (bottom - top) / 2);
+  const places: Point[] = [];
+  for (let x = left; x <= right; x += apart) places.push({ x, y: top + inside }, { x, y: bottom - inside });
+  for (let y = top; y <= bottom; y += apart) places.push({ x: left + inside, y }, { x: right - inside, y });
+  return places.flatMap((place): Sample[] => {
+    const at = transformPoint(place, scan.toSheet);
+    const covered = others.some(({ part, toSheet }) => {
+      const there = transformPoint(at, inverse(toSheet));
+      return there.x > part.left && there.x < part.right && there.y > part.top && there.y < part.bottom;
+    });
+    return covered ? [] : [{ ...at, light: middleLight(scan, place.x, place.y) }];
+  });
+};
+
+/** The light at places outside all scans: as on the borders near by. In millimetres on the sheet. */
+export const surroundings = (scans: readonly PlacedScan[]): ((x: number, y: number) => number) => {
+  const samples = scans.flatMap((scan) =>
+    samplesOf(
+      scan,
+      scans.filter((other) => other !== scan),
+    ),
+  );
+  const lights = samples.map(({ light }) => light).toSorted((a, b) => a - b);
+  const most = lights[lights.length >> 1] ?? 1;
+  const brightest = lights.at(-1) ?? 1;
+  const ground = samples.filter(({ light }) => Math.abs(light - most) <= OTHER * brightest);
+  // Near samples count most, far ones hardly: the sum is smooth everywhere.
+  return (x, y) => {
+    let sum = 0;
+    let weights = 0;
+    for (const { x: sx, y: sy, light } of ground) {
+      const far = (x - sx) ** 2 + (y - sy) ** 2 + 9;
+      const weight = 1 / (far * far);
+      sum += weight * light;
+      weights += weight;
+    }
+    return weights > 0 ? sum / weights : most;
+  };
+};
