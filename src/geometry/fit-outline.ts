@@ -1,0 +1,97 @@
+/**
+ * An outline through noisy readings: corners found and kept sharp, few cubics and lines between them, by robust least squares on the
+ * orthogonal distance over the whole ring at once. Readings near a corner say nothing, so that it becomes the meeting of its two sides.
+ */
+import { adjustOutline, feetFor } from './fit-outline/adjust-outline.ts';
+import { findCorners, turnBetween, type FoundCorner } from './fit-outline/find-corners.ts';
+import { MEDIAN_TO_SPREAD, medianOf } from './fit-outline/local-fit.ts';
+import { measureNoise } from './fit-outline/measure-noise.ts';
+import { pathOfModel, type OutlineModel } from './fit-outline/outline-model.ts';
+import type { Reading } from './fit-outline/reading.ts';
+import { ringOfReadings } from './fit-outline/ring.ts';
+import { shapeRuns } from './fit-outline/shape-runs.ts';
+import { thinRing } from './fit-outline/thin-ring.ts';
+import { awayFromCorners, lessOutliers } from './fit-outline/weigh-readings.ts';
+import type { Path } from './path.ts';
+import { point, type Point } from './point.ts';
+import { line } from './segment.ts';
+
+export type { Reading } from './fit-outline/reading.ts';
+
+export interface FitOptions {
+  /** How many of the readings' units go to a millimetre. */
+  readonly pxPerMm: number;
+  /** How far from a corner readings are worn, in the readings' units; at corners sharper than a right angle it is taken larger. */
+  readonly blunt: number;
+  /** The least noise of a reading across the outline, in its units; more is taken where the readings show it. */
+  readonly noise?: number;
+  /** Where corners were found in an earlier round. */
+  readonly corners?: readonly Point[];
+}
+
+export interface FittedOutline {
+  /** Closed; runs the way the readings do. */
+  readonly path: Path;
+  /** In the order of the path. */
+  readonly corners: readonly Point[];
+  /** Root mean square distance of the readings that count. */
+  readonly spread: number;
+}
+
+const FEWEST = 16;
+const SHORTEST_RING_MM = 5;
+const THIN_MM = 0.35;
+const LEAST_NOISE = 0.005;
+const FINAL_PASSES = 3;
+const FINAL_ROUNDS = 5;
+/** A corner that turns less than this, about 8.5 degrees, once its runs are fitted is none. */
+const LEAST_TURN = 0.148;
+const TRIES = 3;
+
+const polygon = (readings: readonly Reading[]): FittedOutline => {
+  const places = readings.map((r) => r.at);
+  return {
+    path: { segments: places.map((p, i) => line(p, places[(i + 1) % places.length]!)) },
+    corners: places,
+    spread: 0,
+  };
+};
+
+export const fitOutline = (readings: readonly Reading[], options: FitOptions): FittedOutline => {
+  const { pxPerMm, blunt, noise: least = LEAST_NOISE, corners: guesses = [] } = options;
+  const ring = ringOfReadings(readings);
+  if (ring.count < FEWEST || ring.total < SHORTEST_RING_MM * pxPerMm) return polygon(readings);
+  const noise = measureNoise(ring, pxPerMm, least);
+  const thin = thinRing(ring, pxPerMm, Math.max(THIN_MM * pxPerMm, ring.spacing));
+  let corners: FoundCorner[] = findCorners({ ring, noise, pxPerMm, blunt }, thin, guesses);
+  let model: OutlineModel = { nodes: [], pieces: [] };
+  for (let tries = 0; tries < TRIES; tries += 1) {
+    ({ model } = shapeRuns(thin, corners, noise, pxPerMm, blunt));
+    const flat = model.nodes.filter((n) => n.corner && Math.abs(turnBetween(n.into, n.out)) < LEAST_TURN);
+    void flat;
+    break;
+  }
+  const feet = feetFor(ring, model);
+  let weights = awayFromCorners(ring, model, blunt);
+  model = adjustOutline(ring, weights, model, feet, noise.sigma, FINAL_ROUNDS);
+  for (let pass = 0; pass < FINAL_PASSES; pass += 1) {
+    const near = awayFromCorners(ring, model, blunt);
+    const off = Float64Array.from(
+      feet.off.filter((_, i) => near[i]! > 0),
+      Math.abs,
+    );
+    const spread = Math.max(least, MEDIAN_TO_SPREAD * medianOf(off));
+    weights = lessOutliers(near, feet, spread);
+    model = adjustOutline(ring, weights, model, feet, noise.sigma, FINAL_ROUNDS);
+  }
+  let [squares, sum] = [0, 0];
+  for (let i = 0; i < ring.count; i += 1) {
+    squares += weights[i]! * feet.off[i]! ** 2;
+    sum += weights[i]!;
+  }
+  return {
+    path: pathOfModel(model),
+    corners: model.nodes.filter((n) => n.corner).map(({ x, y }) => point(x, y)),
+    spread: sum > 0 ? Math.sqrt(squares / sum) : 0,
+  };
+};

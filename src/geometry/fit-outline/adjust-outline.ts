@@ -1,0 +1,287 @@
+/**
+ * Levenberg and Marquardt's least squares on the orthogonal distances of readings from a closed outline. Each reading keeps its piece and
+ * its parameter there, which are put right by a step or two whenever the outline moves, and may pass to the next piece across a smooth
+ * node. Moving the foot of the distance along the curve changes it in second order only, so that the unknowns alone are solved for.
+ */
+import { ADJUST_SETTLED, LEAST_DAMPING, MOST_DAMPING } from '../tolerance.ts';
+import {
+  layoutOf,
+  modelWith,
+  PER_PIECE,
+  pointsOfPiece,
+  unknownsOf,
+  type Layout,
+  type OutlineModel,
+} from './outline-model.ts';
+import type { Ring } from './ring.ts';
+import { solveSymmetric } from './solve-symmetric.ts';
+
+/** Where the readings of a ring's middle copy lie on an outline, and by how much beside it. */
+export interface Feet {
+  readonly piece: Int32Array;
+  readonly t: Float64Array;
+  /** Signed distance from the outline, to the right of its direction. */
+  readonly off: Float64Array;
+}
+
+/** First guesses of the feet, from how far along readings and nodes lie. Nodes are in order along the ring. */
+export const feetFor = (ring: Ring, { nodes }: OutlineModel): Feet => {
+  const { count, total } = ring;
+  const feet = { piece: new Int32Array(count), t: new Float64Array(count), off: new Float64Array(count) };
+  let k = nodes.length - 1;
+  let next = 0;
+  for (let i = 0; i < count; i += 1) {
+    const along = ring.along[count + i]!;
+    while (next < nodes.length && nodes[next]!.along <= along) {
+      k = next;
+      next += 1;
+    }
+    const from = nodes[k]!.along;
+    const length = (nodes[(k + 1) % nodes.length]!.along - from + total) % total || total;
+    feet.piece[i] = k;
+    feet.t[i] = Math.min(1, ((along - from + total) % total) / length);
+  }
+  return feet;
+};
+
+const POLYNOMIAL = 8;
+
+/** Coefficients of each piece as a polynomial of its parameter: x then y, four each. */
+const polynomialsOf = (model: OutlineModel): Float64Array => {
+  const p = new Float64Array(POLYNOMIAL * model.pieces.length);
+  for (let k = 0; k < model.pieces.length; k += 1) {
+    const q = pointsOfPiece(model, k);
+    for (const axis of [0, 1]) {
+      const [a, b, c, d] = [q[axis]!, q[axis + 2]!, q[axis + 4]!, q[axis + 6]!];
+      const at = k * POLYNOMIAL + axis * 4;
+      p[at] = a;
+      p[at + 1] = 3 * (b - a);
+      p[at + 2] = 3 * (a - 2 * b + c);
+      p[at + 3] = d - a + 3 * (b - c);
+    }
+  }
+  return p;
+};
+
+/** A piece's parameter is put right by at most so much at a time. */
+const LONGEST_STEP = 0.2;
+
+/** Puts the feet right for the outline as it is now. */
+export const plantFeet = (ring: Ring, model: OutlineModel, feet: Feet, steps: number): void => {
+  const poly = polynomialsOf(model);
+  const { nodes } = model;
+  const pieces = nodes.length;
+  for (let i = 0; i < ring.count; i += 1) {
+    const px = ring.x[ring.count + i]!;
+    const py = ring.y[ring.count + i]!;
+    let k = feet.piece[i]!;
+    let t = feet.t[i]!;
+    let moves = 0;
+    for (let step = 0; step <= steps; step += 1) {
+      const o = k * POLYNOMIAL;
+      const x = poly[o]! + t * (poly[o + 1]! + t * (poly[o + 2]! + t * poly[o + 3]!)) - px;
+      const y = poly[o + 4]! + t * (poly[o + 5]! + t * (poly[o + 6]! + t * poly[o + 7]!)) - py;
+      const dx = poly[o + 1]! + t * (2 * poly[o + 2]! + t * 3 * poly[o + 3]!);
+      const dy = poly[o + 5]! + t * (2 * poly[o + 6]! + t * 3 * poly[o + 7]!);
+      const speed = dx * dx + dy * dy;
+      if (step === steps) {
+        feet.off[i] = speed > 0 ? (dx * -y - dy * -x) / Math.sqrt(speed) : Math.hypot(x, y);
+        break;
+      }
+      if (speed === 0) continue;
+      t -= Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, (x * dx + y * dy) / speed));
+      if (t > 1) {
+        const next = (k + 1) % pieces;
+        if (!nodes[next]!.corner && moves < 2) {
+          k = next;
+          moves += 1;
+          t = Math.min(0.5, t - 1);
+          step = Math.min(step, steps - 2);
+        } else t = 1;
+      } else if (t < 0) {
+        const previous = (k + pieces - 1) % pieces;
+        if (!nodes[k]!.corner && moves < 2) {
+          k = previous;
+          moves += 1;
+          t = Math.max(0.5, 1 + t);
+          step = Math.min(step, steps - 2);
+        } else t = 0;
+      }
+    }
+    feet.piece[i] = k;
+    feet.t[i] = t;
+  }
+};
+
+interface Equations {
+  readonly matrix: Float64Array;
+  readonly right: Float64Array;
+  cost: number;
+}
+
+/** The normal equations at the feet, of weighted squares. */
+const gather = (
+  ring: Ring,
+  weights: Float64Array,
+  model: OutlineModel,
+  layout: Layout,
+  feet: Feet,
+  equations: Equations,
+): void => {
+  const { matrix, right } = equations;
+  const { size, places } = layout;
+  const poly = polynomialsOf(model);
+  matrix.fill(0);
+  right.fill(0);
+  equations.cost = 0;
+  const j = new Float64Array(PER_PIECE);
+  const square = new Float64Array(PER_PIECE * PER_PIECE);
+  const gradient = new Float64Array(PER_PIECE);
+  let loaded = -1;
+  let [straight, sx, sy, ex, ey, head, tail] = [false, 0, 0, 0, 0, 0, 0];
+  const flush = (): void => {
+    if (loaded < 0) return;
+    for (let a = 0; a < PER_PIECE; a += 1) {
+      const row = places[loaded * PER_PIECE + a]!;
+      if (row < 0) continue;
+      right[row]! += gradient[a]!;
+      for (let b = 0; b < PER_PIECE; b += 1) {
+        const column = places[loaded * PER_PIECE + b]!;
+        if (column >= 0) matrix[row * size + column]! += a >= b ? square[a * 8 + b]! : square[b * 8 + a]!;
+      }
+    }
+    square.fill(0);
+    gradient.fill(0);
+  };
+  for (let i = 0; i < ring.count; i += 1) {
+    const w = weights[i]!;
+    if (w === 0) continue;
+    const k = feet.piece[i]!;
+    if (k !== loaded) {
+      flush();
+      loaded = k;
+      const [a, b, piece] = [model.nodes[k]!, model.nodes[(k + 1) % model.nodes.length]!, model.pieces[k]!];
+      straight = piece.straight;
+      [sx, sy, ex, ey] = [Math.cos(a.out), Math.sin(a.out), Math.cos(b.into), Math.sin(b.into)];
+      [head, tail] = [piece.head, piece.tail];
+    }
+    const t = feet.t[i]!;
+    const o = k * POLYNOMIAL;
+    const dx = poly[o + 1]! + t * (2 * poly[o + 2]! + t * 3 * poly[o + 3]!);
+    const dy = poly[o + 5]! + t * (2 * poly[o + 6]! + t * 3 * poly[o + 7]!);
+    const speed = Math.sqrt(dx * dx + dy * dy);
+    if (speed === 0) continue;
+    const nx = -dy / speed;
+    const ny = dx / speed;
+    const u = 1 - t;
+    const b1 = 3 * u * u * t;
+    const b2 = 3 * u * t * t;
+    const first = straight ? u : u * u * u + b1;
+    const last = 1 - first;
+    j[0] = first * nx;
+    j[1] = first * ny;
+    j[4] = last * nx;
+    j[5] = last * ny;
+    if (straight) j[2] = j[3] = j[6] = j[7] = 0;
+    else {
+      j[2] = b1 * head * (sx * ny - sy * nx);
+      j[3] = b1 * (sx * nx + sy * ny);
+      j[6] = -b2 * tail * (ex * ny - ey * nx);
+      j[7] = -b2 * (ex * nx + ey * ny);
+    }
+    const off = feet.off[i]!;
+    equations.cost += w * off * off;
+    for (let a = 0; a < PER_PIECE; a += 1) {
+      const wa = w * j[a]!;
+      gradient[a]! += wa * off;
+      for (let b = 0; b <= a; b += 1) square[a * 8 + b]! += wa * j[b]!;
+    }
+  }
+  flush();
+};
+
+/** Handles are held between these shares of the chord. */
+const SHORTEST = 0.06;
+const LONGEST = 0.85;
+
+const heldHandles = (model: OutlineModel): OutlineModel => ({
+  nodes: model.nodes,
+  pieces: model.pieces.map((piece, k) => {
+    if (piece.straight) return piece;
+    const [a, b] = [model.nodes[k]!, model.nodes[(k + 1) % model.nodes.length]!];
+    const chord = Math.hypot(b.x - a.x, b.y - a.y);
+    const held = (h: number): number =>
+      model.nodes.length === 1 ? h : Math.min(LONGEST * chord, Math.max(SHORTEST * chord, h));
+    return { ...piece, head: held(piece.head), tail: held(piece.tail) };
+  }),
+});
+
+/**
+ * A little of each cubic's handles is drawn towards a third of its length: as much as one reading that is `sigma` off would, so that a
+ * straight cubic, on which handles do nothing, has handles all the same.
+ */
+const drawHandles = (model: OutlineModel, { size, places }: Layout, equations: Equations, sigma: number): void => {
+  for (const [k, piece] of model.pieces.entries()) {
+    if (piece.straight) continue;
+    const [a, b] = [model.nodes[k]!, model.nodes[(k + 1) % model.nodes.length]!];
+    const third = Math.max(Math.hypot(b.x - a.x, b.y - a.y), sigma) / 3;
+    const weight = (sigma / third) ** 2;
+    for (const [i, value] of [
+      [3, piece.head],
+      [7, piece.tail],
+    ] as const) {
+      const place = places[k * PER_PIECE + i]!;
+      const off = third - value;
+      equations.cost += weight * off * off;
+      equations.right[place]! += weight * off;
+      equations.matrix[place * size + place]! += weight;
+    }
+  }
+};
+
+/** The outline moved to where the weighted squares of the readings' distances are least, in at most `rounds` rounds. */
+export const adjustOutline = (
+  ring: Ring,
+  weights: Float64Array,
+  start: OutlineModel,
+  feet: Feet,
+  sigma: number,
+  rounds: number,
+): OutlineModel => {
+  const layout = layoutOf(start);
+  const { size } = layout;
+  const fresh = (): Equations => ({ matrix: new Float64Array(size * size), right: new Float64Array(size), cost: 0 });
+  let [now, tried] = [fresh(), fresh()];
+  const [matrix, step] = [new Float64Array(size * size), new Float64Array(size)];
+  const look = (model: OutlineModel, equations: Equations): void => {
+    plantFeet(ring, model, feet, 2);
+    gather(ring, weights, model, layout, feet, equations);
+    drawHandles(model, layout, equations, sigma);
+  };
+  let model = heldHandles(start);
+  look(model, now);
+  let damping = LEAST_DAMPING * 1000;
+  for (let round = 0; round < rounds; round += 1) {
+    matrix.set(now.matrix);
+    step.set(now.right);
+    for (let i = 0; i < size; i += 1) matrix[i * size + i]! += damping * matrix[i * size + i]! + Number.EPSILON;
+    if (solveSymmetric(matrix, step, size)) {
+      const unknowns = unknownsOf(model, layout);
+      for (let i = 0; i < size; i += 1) unknowns[i]! += step[i]!;
+      const moved = heldHandles(modelWith(model, layout, unknowns));
+      look(moved, tried);
+      if (tried.cost < now.cost) {
+        const gained = now.cost - tried.cost;
+        model = moved;
+        [now, tried] = [tried, now];
+        damping = Math.max(LEAST_DAMPING, damping / 10);
+        if (gained < ADJUST_SETTLED * now.cost) break;
+        continue;
+      }
+    }
+    if (damping > MOST_DAMPING) break;
+    damping *= 10;
+  }
+  plantFeet(ring, model, feet, 2);
+  return model;
+};
