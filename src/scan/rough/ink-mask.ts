@@ -1,0 +1,83 @@
+import { PAPER } from './even-light.ts';
+
+/** Half-way between ink and paper is told from the darkest place this near, in millimetres: half a thick line and its blur. */
+const NEAR = 0.7;
+
+/** Nothing counts as a stroke whose darkest place nearby is lighter than this share of the paper: noise, creases, shading. */
+const FAINTEST = 0.75;
+
+/** A stroke is print if it is, somewhere, darker than this share of the way from ink to paper. */
+const PRINTED = 0.5;
+
+/** The darkest value within a box of `2 * reach + 1` pixels. */
+const darkest = (even: Uint8Array, width: number, height: number, reach: number): Uint8Array => {
+  const along = new Uint8Array(even.length);
+  for (let y = 0; y < height; y += 1) {
+    const row = y * width;
+    for (let x = 0; x < width; x += 1) {
+      let least = 255;
+      for (let at = row + Math.max(0, x - reach), end = row + Math.min(width - 1, x + reach); at <= end; at += 1) {
+        if (even[at]! < least) least = even[at]!;
+      }
+      along[row + x] = least;
+    }
+  }
+  const both = new Uint8Array(even.length).fill(255);
+  for (let y = 0; y < height; y += 1) {
+    for (let v = Math.max(0, y - reach); v <= Math.min(height - 1, y + reach); v += 1) {
+      for (let x = 0, at = y * width, from = v * width; x < width; x += 1, at += 1, from += 1) {
+        if (along[from]! < both[at]!) both[at] = along[from]!;
+      }
+    }
+  }
+  return both;
+};
+
+/** All strokes, print and pencil alike, each as wide as it is at half of its own depth; and how dark print is. */
+export interface Strokes {
+  readonly mask: Uint8Array;
+  /** A stroke with no value below this is not print. */
+  readonly printed: number;
+}
+
+/** The strokes of an evened picture. */
+export const inkStrokes = (even: Uint8Array, width: number, height: number, pxPerMm: number): Strokes => {
+  const dark = darkest(even, width, height, Math.max(2, Math.round(NEAR * pxPerMm)));
+  const mask = new Uint8Array(even.length);
+  const faintest = FAINTEST * PAPER;
+  const bins = new Uint32Array(256);
+  let count = 0;
+  for (let at = 0; at < even.length; at += 1) {
+    const least = dark[at]!;
+    if (least >= faintest || 2 * even[at]! >= PAPER + least) continue;
+    mask[at] = 1;
+    bins[least]! += 1;
+    count += 1;
+  }
+  let ink = 0;
+  for (let below = bins[0]!; below < count / 4; below += bins[ink]!) ink += 1;
+  return { mask, printed: ink + PRINTED * (PAPER - ink) };
+};
+
+/** Clears every stroke (joined sides or corners) that is nowhere as dark as print, and tells whether any print is left. */
+export const keepPrint = (mask: Uint8Array, even: Uint8Array, width: number, height: number, printed: number): void => {
+  const PRINT = 2;
+  const stack: number[] = [];
+  for (let at = 0; at < mask.length; at += 1) {
+    if (mask[at] !== 1 || even[at]! >= printed) continue;
+    mask[at] = PRINT;
+    stack.push(at);
+    for (let from = stack.pop(); from !== undefined; from = stack.pop()) {
+      const [x, y] = [from % width, Math.floor(from / width)];
+      for (let v = Math.max(0, y - 1); v <= Math.min(height - 1, y + 1); v += 1) {
+        for (let u = Math.max(0, x - 1); u <= Math.min(width - 1, x + 1); u += 1) {
+          const to = v * width + u;
+          if (mask[to] !== 1) continue;
+          mask[to] = PRINT;
+          stack.push(to);
+        }
+      }
+    }
+  }
+  for (let at = 0; at < mask.length; at += 1) mask[at] = mask[at] === PRINT ? 1 : 0;
+};

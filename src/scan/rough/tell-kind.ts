@@ -1,0 +1,85 @@
+import type { PictureKind } from '../rough-outline.ts';
+import type { Reduced } from './reduce-picture.ts';
+import { solidParts, takeFromBorder } from './solid-parts.ts';
+import { twoLevels } from './two-levels.ts';
+
+/** Dark that is wider than this, in millimetres, is no printed line. */
+const SOLID = 1.5;
+
+/** Less solid dark than this share of the picture is a blot, a heading or the lid's edge. */
+const LITTLE = 0.015;
+
+/** A sheet that lies on a dark ground fills its upright box by more than this, turned by a few degrees; cut-out pieces do not. */
+const SHEET = 0.85;
+
+/** And it is most of the picture. */
+const MOST = 0.5;
+
+/** Thin dark on a sheet of lines, as a share of the sheet; a cut-out piece bears less. */
+const DRAWN = 0.003;
+
+/** Of the sides of solid dark, how many must be sharp: uneven light has none. */
+const SHARP = 0.4;
+
+/** Tells pieces on a ground from lines on paper: pieces or ground are solid dark with sharp sides, lines are thin. */
+export const tellKind = ({ width, height, light }: Reduced, pxPerMm: number): PictureKind => {
+  const levels = twoLevels(light);
+  const dark = Uint8Array.from(light, (value) => (value < levels.between ? 1 : 0));
+  const reach = Math.max(1, Math.round((SOLID * pxPerMm) / 2));
+  const solid = solidParts(dark, width, height, reach);
+  const sharp = sharpShare(solid, light, width, height, 2 * reach + 3, (levels.light - levels.dark) / 2);
+  if (sharp < SHARP) return 'line';
+  const beyond = takeFromBorder(solid, width, height);
+  const [inner, outer] = [share(solid), share(beyond)];
+  if (inner > LITTLE) return 'cutout';
+  if (outer < LITTLE) return 'line';
+  return isSheet(beyond, dark, width, height, reach) ? 'line' : 'cutout';
+};
+
+const share = (mask: Uint8Array): number => {
+  let count = 0;
+  for (const value of mask) count += value;
+  return count / mask.length;
+};
+
+/** Of the places where solid dark begins along a row or ends, how many have light by more than `step` brighter `away` from it. */
+const sharpShare = (
+  solid: Uint8Array,
+  light: Float32Array,
+  width: number,
+  height: number,
+  away: number,
+  step: number,
+): number => {
+  let [sides, sharp] = [0, 0];
+  for (let y = 0; y < height; y += 3) {
+    for (let x = away; x < width - away; x += 1) {
+      const at = y * width + x;
+      if (solid[at] === 0) continue;
+      for (const way of [-1, 1]) {
+        if (solid[at + way] !== 0) continue;
+        sides += 1;
+        if (light[at + way * away]! - light[at]! > step) sharp += 1;
+      }
+    }
+  }
+  return sides === 0 ? 0 : sharp / sides;
+};
+
+/** Whether what lies within the dark that reaches the border is one sheet with lines on it. */
+const isSheet = (beyond: Uint8Array, dark: Uint8Array, width: number, height: number, reach: number): boolean => {
+  let [left, right, top, bottom, count, drawn] = [width, -1, height, -1, 0, 0];
+  for (let y = 0; y < height; y += 1) {
+    for (let x = 0; x < width; x += 1) {
+      const at = y * width + x;
+      if (beyond[at] !== 0) continue;
+      count += 1;
+      if (dark[at] !== 0) drawn += 1;
+      else [left, right, top, bottom] = [Math.min(left, x), Math.max(right, x), Math.min(top, y), Math.max(bottom, y)];
+    }
+  }
+  const box = (right - left + 1) * (bottom - top + 1);
+  if (count < SHEET * box || box < MOST * width * height) return false;
+  const rim = 2 * (right - left + bottom - top) * (reach + 1);
+  return drawn - rim > DRAWN * count;
+};
