@@ -1,0 +1,69 @@
+/**
+ * What is drawn on a panel besides its outline. At working size the outline's own ink is taken away, the rest thinned to strokes; marks
+ * are told apart there, then measured in the full picture.
+ */
+import type { Path } from '../../geometry/path.ts';
+import { pointOn, tangentOn } from '../../geometry/evaluate.ts';
+import { leftNormal } from '../../geometry/vector.ts';
+import type { FoundMarks } from '../found-marks.ts';
+import { measureEdge } from '../outline/measure-edge.ts';
+import type { Picture } from '../picture.ts';
+import type { PictureKind } from '../rough-outline.ts';
+import type { WorkingPicture } from '../working-picture.ts';
+import { findArt } from './find-art.ts';
+import { findLines } from './find-lines.ts';
+import { findNotches } from './find-notches.ts';
+import { markField, placeOf } from './mark-field.ts';
+import { straightPieces } from './straight-pieces.ts';
+import { thinInk } from './thin-ink.ts';
+import { pruneShoots, traceStrokes } from './trace-strokes.ts';
+
+/** A line's width as long as it is not known, millimetres. */
+const LINE_WIDTH = 0.6;
+/** Marks are printed like the outline: pencil that takes less than this share of its contrast is none. */
+const LEAST_SHARE = 0.66;
+/** Of ink on cut-out pieces, which have no printed outline: the least contrast of a mark. */
+const LEAST_CONTRAST = 0.3;
+const SHOOT = 0.5;
+
+/** The contrast of an outline's ink in most places. */
+const contrastOf = (picture: Picture, outline: Path, pxPerMm: number): number => {
+  const found: number[] = [];
+  for (const s of outline.segments) {
+    for (let k = 1; k < 8; k += 1) {
+      const normal = leftNormal(tangentOn(s, k / 8));
+      const reading = measureEdge(picture, pointOn(s, k / 8), normal, 'ink', pxPerMm, 0.4 * pxPerMm);
+      if (reading) found.push(reading.contrast);
+    }
+  }
+  return found.toSorted((a, b) => a - b)[Math.floor(found.length / 2)] ?? LEAST_CONTRAST;
+};
+
+/**
+ * The marks of the panel within a closed `outline` (clockwise, accurate), in places of the picture: notches, grain and lines across to
+ * 0.1 mm, other ink inside as art to about that. `lineWidth`, in pixels, is how wide the outline's ink is; `leaveOut` are other
+ * outlines whose own ink is no mark. Nothing beside the outline but notches is looked at.
+ */
+export const findMarks = (
+  picture: Picture,
+  working: WorkingPicture,
+  outline: Path,
+  kind: PictureKind,
+  pxPerMm: number,
+  lineWidth: number = kind === 'line' ? LINE_WIDTH * pxPerMm : 0,
+  leaveOut: readonly Path[] = [],
+): FoundMarks => {
+  const field = markField(working, outline, kind, pxPerMm, lineWidth, leaveOut);
+  const thin = thinInk(field.ink, field.width);
+  pruneShoots(thin, field.width, Math.round((SHOOT * pxPerMm) / field.step));
+  const strokes = traceStrokes(thin, field.width).map(({ pixels, degrees }) => ({
+    points: pixels.map((p) => placeOf(field, p)),
+    isFree: [degrees[0] <= 1, degrees[1] <= 1] as const,
+  }));
+  const pieces = strokes.flatMap(({ points }) => straightPieces(points, 0.18 * pxPerMm));
+  const faintest = kind === 'line' ? LEAST_SHARE * contrastOf(picture, outline, pxPerMm) : LEAST_CONTRAST;
+  const { grain, across, arrows } = findLines(picture, field, outline, pieces, pxPerMm, faintest);
+  const notches = findNotches(picture, field, outline, strokes, lineWidth, pxPerMm, faintest);
+  const marks = [...grain, ...across, ...notches.map((n) => n.ink)];
+  return { notches: notches.map((n) => n.notch), grain, across, art: findArt(field, thin, marks, arrows, pxPerMm) };
+};

@@ -1,0 +1,52 @@
+import type { Point } from '../../geometry/point.ts';
+import type { Line } from '../../geometry/segment.ts';
+import { LIGHT, type Picture } from '../picture.ts';
+
+/** Light between pixel middles, bilinear; beyond the picture as at its edge. */
+const lightAt = ({ grey, width, height }: Picture, x: number, y: number): number => {
+  const u = Math.min(width - 1, Math.max(0, x - 0.5));
+  const v = Math.min(height - 1, Math.max(0, y - 0.5));
+  const [i, j] = [Math.min(width - 2, Math.floor(u)), Math.min(height - 2, Math.floor(v))];
+  if (i < 0 || j < 0) return LIGHT[grey[0]!]!;
+  const [s, t] = [u - i, v - j];
+  const p = j * width + i;
+  const upper = LIGHT[grey[p]!]! * (1 - s) + LIGHT[grey[p + 1]!]! * s;
+  const lower = LIGHT[grey[p + width]!]! * (1 - s) + LIGHT[grey[p + width + 1]!]! * s;
+  return upper * (1 - t) + lower * t;
+};
+
+/**
+ * Where a straight stroke of ink ends: along its measured middle, the half level between its own light and that of the paper ahead,
+ * searched `reach` pixels to both sides of where it seems to end. Its given end if there is no such place.
+ */
+export const measureEnd = (picture: Picture, stroke: Line, width: number, reach: number): Point => {
+  const { start, end } = stroke;
+  const long = Math.hypot(end.x - start.x, end.y - start.y);
+  const [dx, dy] = [(end.x - start.x) / long, (end.y - start.y) / long];
+  const sides = [-0.25, 0, 0.25].map((share) => share * width);
+  const light = (s: number): number =>
+    sides.reduce((sum, off) => sum + lightAt(picture, end.x + dx * s - dy * off, end.y + dy * s + dx * off), 0) /
+    sides.length;
+  const step = 0.25;
+  const levels = (from: number, to: number): number[] => {
+    const found: number[] = [];
+    for (let s = from; s <= to; s += step) found.push(light(s));
+    return found.toSorted((a, b) => a - b);
+  };
+  const own = levels(Math.max(-long / 2, -2 * reach), -reach);
+  const ink = own[Math.floor(own.length / 2)]!;
+  const ahead = levels(reach / 2, 1.5 * reach);
+  const paper = ahead[Math.floor(ahead.length * 0.75)]!;
+  const level = (ink + paper) / 2;
+  let last = light(-reach);
+  if (last >= level) return end;
+  for (let s = -reach + step; s <= 1.5 * reach; s += step) {
+    const value = light(s);
+    if (value >= level) {
+      const at = s - (step * (value - level)) / (value - last);
+      return { x: end.x + dx * at, y: end.y + dy * at };
+    }
+    last = value;
+  }
+  return end;
+};
