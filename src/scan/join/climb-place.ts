@@ -2,6 +2,7 @@ import { compose, inverse, rotation, translation, type Matrix } from '../../geom
 import type { Point } from '../../geometry/point.ts';
 import { transformPoint } from '../../geometry/transform-path.ts';
 import { detailAt, type ScanDetail } from './laid-map.ts';
+import { cornersOfPart } from './scan-to-join.ts';
 
 /** How alike two scans are where they overlap. */
 export interface Likeness {
@@ -14,7 +15,7 @@ export interface Likeness {
 }
 
 /** More pixels of an overlap than this are not looked at: every second or third will do. */
-const PIXELS = 12_000;
+const PIXELS = 8_000;
 
 /** How alike the detail of a scan laid at `place` is to that of those before it. `every` leaves out pixels where there are many. */
 export const likenessAt = (
@@ -29,8 +30,16 @@ export const likenessAt = (
   for (const { map, toMm, part } of before) {
     const over = compose(inverse(toMm), toSheet);
     const { left, top, right, bottom } = part;
-    for (let j = Math.ceil(next.part.top / step); j < Math.floor(next.part.bottom / step) && j < height; j += every) {
-      for (let i = Math.ceil(next.part.left / step); i < Math.floor(next.part.right / step) && i < width; i += every) {
+    // Only the rows and columns that the earlier scan's part can reach.
+    const reached = cornersOfPart(part).map((p) => transformPoint(p, inverse(over)));
+    const low = (values: readonly number[], least: number): number => Math.ceil(Math.max(least, Math.min(...values)) / step);
+    const high = (values: readonly number[], most: number): number => Math.floor(Math.min(most, Math.max(...values)) / step);
+    const xs = reached.map(({ x }) => x);
+    const ys = reached.map(({ y }) => y);
+    const [fromX, toX] = [low(xs, next.part.left), Math.min(width, high(xs, next.part.right))];
+    const [fromY, toY] = [low(ys, next.part.top), Math.min(height, high(ys, next.part.bottom))];
+    for (let j = fromY; j < toY; j += every) {
+      for (let i = fromX; i < toX; i += every) {
         const x = over.a * (i + 0.5) * step + over.c * (j + 0.5) * step + over.e;
         const y = over.b * (i + 0.5) * step + over.d * (j + 0.5) * step + over.f;
         if (x < left || x > right || y < top || y > bottom) continue;
@@ -79,7 +88,7 @@ export const climbPlace = (
       translation(0, sign * step),
       about((sign * step) / lever),
     ]);
-    for (let round = 0; round < 6; round++) {
+    for (let round = 0; round < 4; round++) {
       const tried = moves.map((move) => {
         const moved = compose(move, place);
         return { moved, value: likenessAt(before, next, moved, every).likeness };

@@ -22,8 +22,8 @@ const TURN_STEP = (1.25 * Math.PI) / 180;
 const STEPS = 8;
 
 /** How many of the likeliest places are kept of each turn and in all. */
-const OF_TURN = 8;
-const IN_ALL = 24;
+const OF_TURN = 5;
+const IN_ALL = 16;
 
 const toGrid = (
   width: number,

@@ -15,6 +15,9 @@ const WIDE = 2;
 /** Samples whose light differs more than this share from that of most are ink or a piece of paper, not the ground. */
 const OTHER = 0.25;
 
+/** Distance of the places at which the light outside is worked out, in millimetres. */
+const KNOT = 4;
+
 interface Sample extends Point {
   readonly light: number;
 }
@@ -62,16 +65,28 @@ export const surroundings = (scans: readonly PlacedScan[]): ((x: number, y: numb
   const most = lights[lights.length >> 1] ?? 1;
   const brightest = lights.at(-1) ?? 1;
   const ground = samples.filter(({ light }) => Math.abs(light - most) <= OTHER * brightest);
-  // Near samples count most, far ones hardly: the sum is smooth everywhere.
-  return (x, y) => {
+  // Near samples count most, far ones hardly, and the sum is smooth: between knots in proportion is as good.
+  const knots = new Map<string, number>();
+  const knot = (i: number, j: number): number => {
+    const key = `${i} ${j}`;
+    const known = knots.get(key);
+    if (known !== undefined) return known;
     let sum = 0;
     let weights = 0;
-    for (const { x: sx, y: sy, light } of ground) {
-      const far = (x - sx) ** 2 + (y - sy) ** 2 + 9;
-      const weight = 1 / (far * far);
-      sum += weight * light;
-      weights += weight;
+    for (const { x, y, light } of ground) {
+      const far = (i * KNOT - x) ** 2 + (j * KNOT - y) ** 2 + KNOT * KNOT;
+      sum += light / (far * far);
+      weights += 1 / (far * far);
     }
-    return weights > 0 ? sum / weights : most;
+    const value = weights > 0 ? sum / weights : most;
+    knots.set(key, value);
+    return value;
+  };
+  return (x, y) => {
+    const i = Math.floor(x / KNOT);
+    const j = Math.floor(y / KNOT);
+    const s = x / KNOT - i;
+    const t = y / KNOT - j;
+    return (knot(i, j) * (1 - s) + knot(i + 1, j) * s) * (1 - t) + (knot(i, j + 1) * (1 - s) + knot(i + 1, j + 1) * s) * t;
   };
 };
