@@ -42,6 +42,10 @@ const everywhere = (scene: Omit<Scene, 'degrees' | 'phase'>): number => {
   return worst;
 };
 
+/** Paper with upright lines four pixels broad, each as light as said. */
+const stripes = (...lines: [at: number, light: number][]) =>
+  pictureOf(60, 60, (x) => lines.find(([at]) => Math.abs(x - at) < 2)?.[1] ?? 0.8);
+
 describe('an edge is read', () => {
   it('to 0.02 pixels at any angle and anywhere in a pixel, as light mixes', () => {
     for (const edge of ['lighter', 'darker'] as const) expect(everywhere({ edge, sigma: 0.7 })).toBeLessThan(0.02);
@@ -63,9 +67,6 @@ describe('an edge is read', () => {
 describe('an edge is not read', () => {
   const right = { dx: 1, dy: 0 };
   const middle = { x: 30, y: 30 };
-  const stripes = (...lines: [at: number, light: number][]) =>
-    pictureOf(60, 60, (x) => lines.find(([at]) => Math.abs(x - at) < 2)?.[1] ?? 0.8);
-
   it('on bare paper, in the faintest pencil, or out of reach', () => {
     expect(measureEdge(stripes(), middle, right, 'ink', PX_PER_MM)).toBeUndefined();
     expect(measureEdge(stripes(), middle, right, 'lighter', PX_PER_MM)).toBeUndefined();
