@@ -91,14 +91,16 @@ const realTarget = (path: string): string => {
 const sameFile = (file: FileIdentity, inputs: readonly FileIdentity[]): FileIdentity | undefined =>
   inputs.find(({ device, inode }) => device === file.device && inode === file.inode);
 
-/** The marks by which a sheet and a printed PDF are known stand near their beginnings. */
+/** The marks by which a sheet, a drawing, a printed PDF and a preview are known stand near their beginnings. */
 const isOurs = (path: string): boolean => {
   const start = Buffer.alloc(65_536);
   const file = openSync(path, 'r');
   const size = readSync(file, start, 0, start.length, 0);
   closeSync(file);
-  const text = start.subarray(0, size).toString('utf8');
-  return text.startsWith('%PDF-') ? /staywright/i.test(text) : /<svg\b[^>]*\sdata-sheet=/.test(text);
+  const text = start.subarray(0, size).toString('latin1');
+  if (text.startsWith('%PDF-')) return /staywright/i.test(text);
+  if (text.startsWith('\x89PNG')) return text.split('IDAT')[0]!.includes('staywright');
+  return /<svg\b[^>]*\sdata-(?:sheet|drawing)=/.test(text);
 };
 
 const check = <Result>(look: () => Result, path: string): Result => {
