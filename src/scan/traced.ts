@@ -1,5 +1,6 @@
 import type { Matrix } from '../geometry/matrix.ts';
 import type { Path } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
 import type { Finding } from '../pattern/finding.ts';
 import type { FoundMarks } from './found-marks.ts';
 import type { PictureKind } from './rough-outline.ts';
@@ -8,6 +9,8 @@ import type { PictureKind } from './rough-outline.ts';
 export interface ScanScale {
   /** A square of known side, what was typed, or what the file says of itself. */
   readonly how: 'test-square' | 'dpi' | 'file';
+  /** The true side of the square, in millimetres. */
+  readonly side?: number;
   /** From places in the picture to millimetres. */
   readonly toMm: Matrix;
   /** Pixels to the inch along the rows and down the columns. */
@@ -28,6 +31,7 @@ export interface TracedPanel {
   /** Other closed lines that run round within it: a second size, or the stitching line. */
   readonly within: readonly Path[];
   readonly marks: FoundMarks;
+  readonly corners: readonly Point[];
   /** How far the measured places lie from the outline, root mean square, and how much of the outline had to be bridged; millimetres. */
   readonly spread: number;
   readonly bridged: number;
@@ -37,6 +41,8 @@ export interface TracedPanel {
 export interface Traced {
   readonly kind: PictureKind;
   readonly scale: ScanScale;
+  /** The corners of the test square, in millimetres. */
+  readonly square?: readonly Point[];
   /** From left to right. */
   readonly panels: readonly TracedPanel[];
   readonly findings: readonly Finding[];
