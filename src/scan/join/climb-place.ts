@@ -12,6 +12,8 @@ export interface Likeness {
   readonly ink: number;
   /** The middle of the overlap, on the sheet. */
   readonly middle: Point;
+  /** How far from it the overlap's places lie, root mean square, in millimetres. */
+  readonly reach: number;
 }
 
 /** More pixels of an overlap than this are not looked at: every second or third will do. */
@@ -26,14 +28,16 @@ export const likenessAt = (
 ): Likeness & { pixels: number } => {
   const toSheet = compose(place, next.toMm);
   const { step, width, height, values } = next.map;
-  let [both, here, there, ink, pixels, sumX, sumY] = [0, 0, 0, 0, 0, 0, 0];
+  let [both, here, there, ink, pixels, sumX, sumY, squares] = [0, 0, 0, 0, 0, 0, 0, 0];
   for (const { map, toMm, part } of before) {
     const over = compose(inverse(toMm), toSheet);
     const { left, top, right, bottom } = part;
     // Only the rows and columns that the earlier scan's part can reach.
     const reached = cornersOfPart(part).map((p) => transformPoint(p, inverse(over)));
-    const low = (values: readonly number[], least: number): number => Math.ceil(Math.max(least, Math.min(...values)) / step);
-    const high = (values: readonly number[], most: number): number => Math.floor(Math.min(most, Math.max(...values)) / step);
+    const low = (values: readonly number[], least: number): number =>
+      Math.ceil(Math.max(least, Math.min(...values)) / step);
+    const high = (values: readonly number[], most: number): number =>
+      Math.floor(Math.min(most, Math.max(...values)) / step);
     const xs = reached.map(({ x }) => x);
     const ys = reached.map(({ y }) => y);
     const [fromX, toX] = [low(xs, next.part.left), Math.min(width, high(xs, next.part.right))];
@@ -52,6 +56,7 @@ export const likenessAt = (
         pixels++;
         sumX += i + 0.5;
         sumY += j + 0.5;
+        squares += (i + 0.5) ** 2 + (j + 0.5) ** 2;
       }
     }
   }
@@ -62,6 +67,7 @@ export const likenessAt = (
     // A line or an edge shows in a band about 2 mm wide at the sizes used here.
     ink: (ink * every * every * size * size) / 2,
     middle: transformPoint(middle, toSheet),
+    reach: size * Math.sqrt(Math.max(0, squares / pixels - (sumX / pixels) ** 2 - (sumY / pixels) ** 2)),
     pixels: pixels * every * every,
   };
 };
@@ -74,21 +80,20 @@ export const climbPlace = (
   from: number,
   to: number,
 ): { place: Matrix; likeness: number } => {
-  const { pixels, middle } = likenessAt(before, next, start, 3);
+  const { pixels, middle, reach } = likenessAt(before, next, start, 3);
   if (!(pixels > 0)) return { place: start, likeness: 0 };
   const every = Math.max(1, Math.floor(Math.sqrt(pixels / PIXELS)));
   const about = (turn: number): Matrix =>
     compose(compose(translation(middle.x, middle.y), rotation(turn)), translation(-middle.x, -middle.y));
-  const lever = 80;
   let place = start;
   let best = likenessAt(before, next, place, every).likeness;
   for (let step = from; step >= to; step /= 2) {
     const moves = [1, -1].flatMap((sign) => [
       translation(sign * step, 0),
       translation(0, sign * step),
-      about((sign * step) / lever),
+      about((sign * step) / Math.max(8, reach)),
     ]);
-    for (let round = 0; round < 4; round++) {
+    for (let round = 0; round < 6; round++) {
       const tried = moves.map((move) => {
         const moved = compose(move, place);
         return { moved, value: likenessAt(before, next, moved, every).likeness };

@@ -15,8 +15,15 @@ export interface Reading {
   readonly noise: number;
   /** The strongest way of its patch, not the second. */
   readonly first: boolean;
-  /** The correlation of the light of both in the patch. */
+}
+
+/** What a patch shows in two scans. */
+export interface Comparison {
+  /** The spread of the light in the one or the other, whichever is more: bare paper has hardly any. */
+  readonly contrast: number;
+  /** The correlation of the light of both. */
   readonly alike: number;
+  readonly readings: readonly Reading[];
 }
 
 /** A patch tells of its second direction too when the light changes along it at least this much of that along the first. */
@@ -38,7 +45,7 @@ export const comparePatch = (
   toSheet: Matrix,
   middle: Point,
   size: number,
-): Reading[] => {
+): Comparison => {
   const skip = Math.max(1, Math.floor(size / ACROSS));
   const half = Math.floor(size / 2 / skip) * skip;
   const startX = Math.floor(middle.x) - half;
@@ -93,7 +100,8 @@ export const comparePatch = (
   const varB = bb - (b * b) / n;
   const varA = aa - (a * a) / n;
   const covariance = ab - (a * b) / n;
-  if (!(varB > 0) || !(varA > 0) || covariance <= 0) return [];
+  const contrast = Math.sqrt(Math.max(0, varA, varB) / n);
+  if (!(varB > 0) || !(varA > 0) || covariance <= 0) return { contrast, alike: 0, readings: [] };
   const gain = covariance / varB;
   const alike = covariance / Math.sqrt(varA * varB);
   // Slopes and differences with all that a factor and a constant explain taken out.
@@ -114,18 +122,19 @@ export const comparePatch = (
   const spread = Math.hypot((hXX - hYY) / 2, hXY);
   const mean = (hXX + hYY) / 2;
   const angle = Math.atan2(2 * hXY, hXX - hYY) / 2;
-  const over2 = Math.max(0, varA - (covariance * covariance) / varB) / n;
+  const unlike = Math.max(0, varA - (covariance * covariance) / varB) / n;
   const px = middle.x;
   const py = middle.y;
   const ex = over.a * px + over.c * py + over.e;
   const ey = over.b * px + over.d * py + over.f;
   const at = { x: toSheet.a * ex + toSheet.c * ey + toSheet.e, y: toSheet.b * ex + toSheet.d * ey + toSheet.f };
-  return [mean + spread, mean - spread].flatMap((strength, k) => {
+  const readings = [mean + spread, mean - spread].flatMap((strength, k): Reading[] => {
     if (!(strength > 0) || (k === 1 && strength < SECOND * (mean + spread))) return [];
     const nx = Math.cos(angle + (k * Math.PI) / 2);
     const ny = Math.sin(angle + (k * Math.PI) / 2);
     return [
-      { at, nx, ny, offset: (nx * rX + ny * rY) / strength, noise: Math.sqrt(over2 / strength), first: k === 0, alike },
+      { at, nx, ny, offset: (nx * rX + ny * rY) / strength, noise: Math.sqrt(unlike / strength), first: k === 0 },
     ];
   });
+  return { contrast, alike, readings };
 };

@@ -48,16 +48,26 @@ export interface JoinOptions {
 const DETAIL = 2;
 const ROUND = 4;
 
-/** The overlap must look at least this much alike, and places that look nearly as much alike as the best are rivals. */
-const ALIKE = 0.55;
-const RIVAL = 0.1;
+/** The overlap must look at least this much alike; places that look less alike than the best by more than `RIVAL` are no rivals. */
+const ALIKE = 0.5;
+const RIVAL = 0.15;
+
+/** Of the likeliest places, so many are looked into. */
+const TRIED = 6;
+
+/** Places are one, while they are searched for and once they are settled, if no corner of the scan differs by more; millimetres. */
+const NEAR = 1;
+const SAME = 0.5;
+
+/** A place where this share of what fits in the best place fits too is a rival. */
+const RIVALS_SHARE = 0.75;
 
 /** Patches at least that must tell of a shift in every direction, and by how much the far end may be in doubt, in millimetres. */
 const TOLD = 2;
 const DOUBT = 0.15;
 
 /** Of the patches with ink, at least this share must look the same, and lie this near after the join, in millimetres. */
-const SHARE = 0.5;
+const SHARE = 0.6;
 const MISFIT = 0.12;
 
 interface Prepared extends ScanToJoin {
@@ -88,50 +98,81 @@ const tooLittle = (names: readonly string[]): StaywrightError =>
     hint: 'let them overlap by more, or draw two crosses, far apart, where they overlap, and scan again',
   });
 
-/** Where a scan looks most like what those before it show, or an error. */
+/** The places where a scan looks much like what those before it show, the likeliest first. */
+const likelyPlaces = (
+  before: readonly Prepared[],
+  placed: readonly PlacedScan[],
+  next: Prepared,
+  overlap: number,
+  start: number,
+): { place: Matrix; score: number }[] => {
+  const there = (which: 'fine' | 'rough' | 'coarse'): ScanDetail[] =>
+    before.map((scan, k) => ({ ...scan[which], toMm: placed[k]!.toSheet }));
+  const [fine, rough] = [there('fine'), there('rough')];
+  const climbed: { place: Matrix; likeness: number }[] = [];
+  for (const { place } of searchPlaces(there('coarse'), next.coarse, overlap, start)) {
+    const top = climbPlace(rough, next.rough, place, 1.2, 0.3);
+    if (!climbed.some((other) => isSamePlace(other.place, top.place, next, NEAR))) climbed.push(top);
+  }
+  return climbed
+    .toSorted((a, b) => b.likeness - a.likeness)
+    .slice(0, TRIED)
+    .map((rising) => {
+      const { place } = climbPlace(fine, next.fine, rising.place, 0.3, 0.06);
+      const { likeness, ink } = likenessAt(fine, next.fine, place);
+      // What may be chance in it: with little ink, much.
+      return { place, score: likeness - (2 * (1 - likeness * likeness)) / Math.sqrt(1 + ink / 5) };
+    })
+    .filter(({ score }) => score > ALIKE)
+    .toSorted((a, b) => b.score - a.score);
+};
+
+/** The one place of a scan where its ink and that of those before it come together, or an error. */
 const findPlace = (
   before: readonly Prepared[],
   placed: readonly PlacedScan[],
   next: Prepared,
   overlap: number,
-): Matrix => {
-  const there = (which: 'fine' | 'rough' | 'coarse'): ScanDetail[] =>
-    before.map((scan, k) => ({ ...scan[which], toMm: placed[k]!.toSheet }));
-  const [fine, rough, coarse] = [there('fine'), there('rough'), there('coarse')];
-  const scored = (start: number): { place: Matrix; score: number }[] => {
-    const climbed: { place: Matrix; likeness: number }[] = [];
-    for (const { place } of searchPlaces(coarse, next.coarse, overlap, start)) {
-      const top = climbPlace(rough, next.rough, place, 1.2, 0.3);
-      if (!climbed.some((other) => isSamePlace(other.place, top.place, next))) climbed.push(top);
-    }
-    return climbed
-      .toSorted((a, b) => b.likeness - a.likeness)
-      .slice(0, 6)
-      .map((rising) => {
-        const { place } = climbPlace(fine, next.fine, rising.place, 0.3, 0.06);
-        const { likeness, ink } = likenessAt(fine, next.fine, place);
-        // What may be chance in it: with little ink, much.
-        return { place, score: likeness - (2 * (1 - likeness * likeness)) / Math.sqrt(1 + ink / 5) };
-      })
-      .filter(({ score }) => score > ALIKE)
-      .toSorted((a, b) => b.score - a.score);
-  };
-  const upright = scored(0);
-  const found = upright.length > 0 ? upright : scored(Math.PI);
+): SettledPlace => {
   const names = [...before.map(({ name }) => name), next.name];
-  const best = found[0];
-  if (best === undefined) throw tooLittle(names);
-  const rival = found.find(({ place, score }) => score > best.score - RIVAL && !isSamePlace(place, best.place, next));
-  if (rival !== undefined) {
-    throw new StaywrightError('input', `${quoted(names)} fit together in more than one place`, {
-      hint: 'draw two crosses, far apart, where they overlap, and scan again',
+  let best: SettledPlace | undefined;
+  for (const start of [0, Math.PI]) {
+    const likely = likelyPlaces(before, placed, next, overlap, start);
+    const settled: SettledPlace[] = [];
+    for (const { place, score } of likely) {
+      const known = settled.some((other) => isSamePlace(other.place, place, next, NEAR));
+      // Once a place fits, only those that look nearly as good can be rivals.
+      if (known || (settled.some((one) => fits(one) && isTold(one)) && score < likely[0]!.score - RIVAL)) continue;
+      settled.push(settlePlace(placed, { ...next, part: next.fine.part }, next.detail, place));
+    }
+    const fitting = settled.filter((one) => fits(one) && isTold(one)).toSorted((a, b) => b.share - a.share);
+    const one = fitting[0];
+    if (
+      one !== undefined &&
+      fitting.some(({ place, share }) => share > RIVALS_SHARE * one.share && !isSamePlace(place, one.place, next, SAME))
+    ) {
+      throw new StaywrightError('input', `${quoted(names)} fit together in more than one place`, {
+        hint: 'draw two crosses, far apart, where they overlap, and scan again',
+      });
+    }
+    if (one !== undefined) return one;
+    best = [...(best ? [best] : []), ...settled].toSorted((a, b) => b.share - a.share)[0];
+  }
+  if (best !== undefined && best.share > SHARE / 2 && isTold(best)) {
+    throw new StaywrightError('input', `what ${quoted(names)} share does not fit together`, {
+      hint: 'scan all parts with the same settings and the paper flat, and let them overlap by more',
     });
   }
-  return best.place;
+  throw tooLittle(names);
 };
 
-/** Whether two places of a scan are one: no corner of it is farther off than a line is from the next. */
-const isSamePlace = (a: Matrix, b: Matrix, { picture, toMm }: ScanToJoin): boolean => {
+/** Whether the shared ink says where the scan lies, along every way and at its far end. */
+const isTold = ({ told, doubt }: SettledPlace): boolean => told >= TOLD && doubt < DOUBT;
+
+const fits = ({ share, misfit }: SettledPlace): boolean => share > SHARE && misfit < MISFIT;
+
+/** Whether two places of a scan are one: no corner of it is farther off than `within` millimetres. */
+const isSamePlace = (a: Matrix, b: Matrix, { picture, toMm }: ScanToJoin, within: number): boolean => {
   const [one, other] = [compose(a, toMm), compose(b, toMm)];
   return [0, picture.width].every((x) =>
     [0, picture.height].every(
@@ -139,7 +180,7 @@ const isSamePlace = (a: Matrix, b: Matrix, { picture, toMm }: ScanToJoin): boole
         Math.hypot(
           (one.a - other.a) * x + (one.c - other.c) * y + one.e - other.e,
           (one.b - other.b) * x + (one.d - other.d) * y + one.f - other.f,
-        ) < 2.5,
+        ) < within,
     ),
   );
 };
@@ -162,16 +203,9 @@ export const joinScans = (
   prepared.forEach((next, k) => {
     const before = prepared.slice(0, k);
     const { part } = next.fine;
-    const names = [...before.map(({ name }) => name), next.name];
     let place = IDENTITY;
     if (k > 0) {
-      const settled = settlePlace(placed, { ...next, part }, next.detail, findPlace(before, placed, next, overlap));
-      if (settled.told < TOLD || !(settled.doubt < DOUBT)) throw tooLittle(names);
-      if (settled.share < SHARE || settled.misfit > MISFIT) {
-        throw new StaywrightError('input', `what ${quoted(names)} share does not fit together`, {
-          hint: 'scan all parts with the same settings and the paper flat, or show a test square in each',
-        });
-      }
+      const settled = findPlace(before, placed, next, overlap);
       place = settled.place;
       joints.push({ ...settled, name: next.name, isTurnedRound: place.a < 0 });
     }

@@ -18,7 +18,7 @@ export interface SettledPlace {
   readonly doubt: number;
   /** How many patches tell of the shift along the way of which fewest do. */
   readonly told: number;
-  /** The share of all patches compared that look the same in both. */
+  /** The share of the patches with ink or edges that look the same in both. */
   readonly share: number;
 }
 
@@ -28,8 +28,12 @@ const PATCH = 2.4;
 /** Patches compared at most: more make it no surer. */
 const PATCHES = 500;
 
-/** Patches less alike than this show something else, or too little. */
+/** Patches with less spread of light than this show bare paper; those less alike than this show something else. */
+const CONTRAST = 0.05;
 const ALIKE = 0.8;
+
+/** With less than this share alike after the second round, the place is wrong, and no further round will mend it. */
+const HOPELESS = 0.25;
 
 /** What paper and scanner move a line by, whatever the noise of the pixels, and what a maker could not have drawn surer; millimetres. */
 const FLOOR = 0.004;
@@ -136,9 +140,11 @@ export const settlePlace = (
         size,
       ),
     );
-    const patchesAlike = all.filter(([reading]) => reading !== undefined && reading.alike > ALIKE);
-    const readings = patchesAlike.flat().filter(({ noise }) => noise < 0.1);
-    if (readings.length < 3) return { place, ...NOWHERE };
+    const inked = all.filter(({ contrast }) => contrast > CONTRAST);
+    const same = inked.filter(({ alike }) => alike > ALIKE);
+    const readings = same.flatMap((patch) => patch.readings).filter(({ noise }) => noise < 0.1);
+    const share = same.length / inked.length;
+    if (readings.length < 3 || (round > 2 && share < HOPELESS)) return { place, ...NOWHERE };
     const centre = {
       x: readings.reduce((sum, { at }) => sum + at.x, 0) / readings.length,
       y: readings.reduce((sum, { at }) => sum + at.y, 0) / readings.length,
@@ -155,8 +161,8 @@ export const settlePlace = (
     for (let again = 0; again < 4; again++) {
       const limit = 5 * Math.max(FLOOR, 1.48 * median(readings.map((reading) => Math.abs(left(reading)))));
       weights = readings.map((reading) => {
-        const share = left(reading) / limit;
-        return Math.abs(share) >= 1 ? 0 : (1 - share * share) ** 2 / (1 + (reading.noise / FLOOR) ** 2);
+        const off = left(reading) / limit;
+        return Math.abs(off) >= 1 ? 0 : (1 - off * off) ** 2 / (1 + (reading.noise / FLOOR) ** 2);
       });
       answer = solve(readings, weights, centre);
     }
@@ -191,7 +197,7 @@ export const settlePlace = (
       worst: Math.max(0, ...offs),
       doubt: deviation * Math.sqrt(shift + counted(0, 0) * reach * reach),
       told: 1 / shift,
-      share: patchesAlike.length / patches.length,
+      share,
     };
   }
 };

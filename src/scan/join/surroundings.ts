@@ -87,6 +87,8 @@ export const surroundings = (scans: readonly PlacedScan[]): ((x: number, y: numb
     const j = Math.floor(y / KNOT);
     const s = x / KNOT - i;
     const t = y / KNOT - j;
-    return (knot(i, j) * (1 - s) + knot(i + 1, j) * s) * (1 - t) + (knot(i, j + 1) * (1 - s) + knot(i + 1, j + 1) * s) * t;
+    return (
+      (knot(i, j) * (1 - s) + knot(i + 1, j) * s) * (1 - t) + (knot(i, j + 1) * (1 - s) + knot(i + 1, j + 1) * s) * t
+    );
   };
 };
