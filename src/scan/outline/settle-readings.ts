@@ -1,14 +1,28 @@
 /**
  * How far each reading along an outline is to be believed. Another line that meets or crosses the outline, a tick or a pencil stroke makes
- * it broader; the sides of a cut make it jump. Such readings count for nothing, and neither do those so near that their profiles still
- * touch what lies there. A faded line is as true as a strong one, but noisier: it counts for less.
+ * it broader; ink that reaches a paper's edge takes from its contrast; the sides of a cut make it jump. Such readings count for nothing,
+ * and neither do those so near that their profiles still touch what lies there. A faded line is as true as a strong one, but noisier: it
+ * counts for less.
  */
 import type { Reading } from '../../geometry/fit-outline.ts';
 import type { EdgeReading } from './edge-reading.ts';
+import { localMedian, medianOf, quantileOf } from './local-median.ts';
 import type { Stations } from './stations.ts';
 
-/** A line whose width differs from the usual one by more than this share is not the outline alone. */
-const WIDTH_DIFFERS = 0.35;
+/**
+ * A line whose width, or an edge whose contrast, differs from what is usual round there by more than so many times its own spread is not
+ * the outline alone; shares of the usual that always pass, and that never do.
+ */
+const SPREADS = 5;
+const PASSES = 0.07;
+const NEVER_PASSES = 0.35;
+
+/**
+ * Of normal noise, nine in ten are off by less than 1.645 of its spread. What one in ten does is no noise on a clean picture; where each
+ * pixel is black or white, it is.
+ */
+const MOST_OFF = 0.9;
+const SPREADS_OFF = 1.645;
 
 /** Less than this share of the usual contrast is no reading. */
 const FADED = 0.2;
@@ -28,7 +42,14 @@ export interface Settled {
   readonly lineWidth: number | undefined;
 }
 
-const median = (values: number[]): number => values.toSorted((a, b) => a - b)[values.length >> 1]!;
+/** 1 where a value is not as usual for its neighbourhood. */
+const unusual = (values: Float64Array): Uint8Array => {
+  const usual = localMedian(values);
+  const off = values.map((value, k) => Math.abs(value - usual[k]!) / usual[k]!);
+  const spread = quantileOf(off, MOST_OFF) / SPREADS_OFF;
+  const most = Math.min(NEVER_PASSES, Math.max(PASSES, SPREADS * spread));
+  return Uint8Array.from(off, (share) => (share > most ? 1 : 0));
+};
 
 /** The place of each station as far as known: between readings that count, on the straight line from one to the next. */
 const placesOf = (
@@ -66,19 +87,19 @@ export const settleReadings = (
   const { count, spacing, blunt } = stations;
   const read = taken.filter((reading) => reading !== undefined);
   if (read.length === 0) return { readings: [], bridged: count * spacing, lineWidth: undefined };
-  const contrast = median(read.map((reading) => reading.contrast));
-  const widths = read.flatMap(({ width }) => (width === undefined ? [] : [width]));
-  const lineWidth = widths.length === 0 ? undefined : median(widths);
+  const contrast = medianOf(read.map((reading) => reading.contrast));
+  const isLine = read[0]!.width !== undefined;
+  const widths = Float64Array.from(taken, (reading) => reading?.width ?? NaN);
+  const lineWidth = isLine ? medianOf(widths) : undefined;
+  const strange = unusual(isLine ? widths : Float64Array.from(taken, (reading) => reading?.contrast ?? NaN));
 
   const over = Math.max(2, Math.round((JUMP_OVER * pxPerMm) / spacing));
   const isClear = (reading: EdgeReading | undefined, k: number): boolean => {
     if (reading === undefined || reading.contrast < FADED * contrast) return false;
-    const { width, offset } = reading;
-    if (width !== undefined && lineWidth !== undefined && Math.abs(width - lineWidth) > WIDTH_DIFFERS * lineWidth)
-      return false;
+    if (strange[k] === 1) return false;
     return [k - over, k + over].every((n) => {
       const other = taken[(n + count) % count];
-      return other === undefined || Math.abs(other.offset - offset) <= steepest * over * spacing;
+      return other === undefined || Math.abs(other.offset - reading.offset) <= steepest * over * spacing;
     });
   };
 
