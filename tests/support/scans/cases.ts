@@ -6,11 +6,11 @@ import type { Worn } from './wear.ts';
 
 type Laid = Pick<ScanSpec, 'sheet' | 'panels' | 'square'>;
 
-/** 80 x 110 mm: one panel and a square of 20 mm; quick. */
+/** 80 x 122 mm: one panel and a square of 20 mm; quick. */
 export const smallSheet = (): Laid => ({
-  sheet: { width: 80, height: 110 },
-  panels: [{ panel: SIDE_FRONT, at: { x: 37, y: 56 }, turn: 3 }],
-  square: { side: 20, at: { x: 9, y: 74 } },
+  sheet: { width: 80, height: 122 },
+  panels: [{ panel: SIDE_FRONT, at: { x: 37, y: 67 }, turn: 3 }],
+  square: { side: 20, at: { x: 9, y: 88 } },
 });
 
 /** 82 x 102 mm: two panels and a square of 20 mm. */

@@ -70,11 +70,13 @@ export const developBand = (
     const y = band.top + row;
     const v = (y + 0.5) / h - 0.5;
     const down = -slope * v * sin * 0.7 - vignette * 2 * v * v;
-    line.fill(0);
-    for (let k = -reach; k <= reach; k += 1) {
+    const middle = kernel[reach]!;
+    for (let x = 0; x < width; x += 1) line[x] = middle * room[row * width + x]!;
+    for (let k = 1; k <= reach; k += 1) {
       const weight = kernel[reach + k]!;
-      const base = (row + k) * width;
-      for (let x = 0; x < width; x += 1) line[x]! += weight * room[base + x]!;
+      const above = (row - k) * width;
+      const below = (row + k) * width;
+      for (let x = 0; x < width; x += 1) line[x]! += weight * (room[above + x]! + room[below + x]!);
     }
     let state = randomFrom((spec.scanSeed ?? spec.seed ?? 1) * 100_003 + y).below(2 ** 32) >>> 0;
     const out = y * width;

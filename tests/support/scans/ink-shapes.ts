@@ -112,7 +112,8 @@ export const alongPoints = (points: readonly Point[], step: number): { at: Point
   for (let i = 1; i < points.length; i += 1) {
     const [a, b] = [points[i - 1]!, points[i]!];
     const length = distance(a, b);
-    for (; ahead <= length && length > 0; ahead += step) {
+    if (length === 0) continue;
+    for (; ahead <= length; ahead += step) {
       found.push({ at: between(a, b, ahead / length), way: unit(vectorTo(a, b)) });
     }
     ahead -= length;

@@ -160,8 +160,8 @@ const inkOf = (placed: PlacedPanel, truth: TruePanel, kind: PictureKind, lineWid
   ];
 };
 
-/** Everything about a scan but its pixels. */
-export const layOut = (spec: ScanSpec): { truth: Truth; drawing: Drawing } => {
+/** What the scan will show, without drawing anything. */
+export const truthOf = (spec: ScanSpec): Truth => {
   const { kind, dpi, sheet, lineWidth = 0.5, lid } = spec;
   const window = spec.window ?? { x: 0, y: 0, ...sheet };
   const margin = lid?.margin ?? 0;
@@ -187,7 +187,7 @@ export const layOut = (spec: ScanSpec): { truth: Truth; drawing: Drawing } => {
   );
   const panels = spec.panels.map(truePanel);
   const square = spec.square && { side: spec.square.side, corners: squareCorners(spec.square) };
-  const truth: Truth = {
+  return {
     kind,
     width,
     height,
@@ -198,6 +198,13 @@ export const layOut = (spec: ScanSpec): { truth: Truth; drawing: Drawing } => {
     panels,
     ...(square && { square }),
   };
+};
+
+/** Everything about a scan but its pixels. */
+export const layOut = (spec: ScanSpec): { truth: Truth; drawing: Drawing } => {
+  const truth = truthOf(spec);
+  const { kind, sheet, lid } = spec;
+  const { toPicture, panels, width, height, pxPerMm, lineWidth } = truth;
   const shape = (rings: readonly (readonly Point[])[]): Shape =>
     shapeOf(
       rings.map((ring) => {
@@ -229,7 +236,7 @@ export const layOut = (spec: ScanSpec): { truth: Truth; drawing: Drawing } => {
   const { paper = 238, ink: inkGrey = 38, ground = 70 } = spec;
   const reach = Math.hypot(toPicture.a, toPicture.b);
   const chance = randomFrom((spec.scanSeed ?? spec.seed ?? 1) + 7919);
-  const specks = Math.round(((spec.dust ?? 0) * window.width * window.height) / 10_000);
+  const specks = Math.round(((spec.dust ?? 0) * width * height) / pxPerMm ** 2 / 10_000);
   return {
     truth,
     drawing: {

@@ -7,7 +7,7 @@
  *     const [left, right] = await makeStrips(spec, [...]);           // one sheet in overlapping parts    (make-strips.ts)
  *     scanCases(seed)                                                // the cases the goals speak of      (cases.ts)
  *
- * `smallSheet()` (80 x 110 mm), `fullSheet()` (160 x 200 mm) and `wideSheet(dpi)` (A3) of cases.ts place panels and the test square.
+ * `smallSheet()` (80 x 122 mm), `closeSheet()` (82 x 102), `fullSheet()` (164 x 206) and `wideSheet()` (A3) of cases.ts place panels and the test square.
  * Everything is seeded: the same spec gives the same bytes. `seed` settles what is on the paper (creases, gaps, pencil), `scanSeed`
  * (by default the same) what one run of the scanner adds (noise, dust): two strips of one sheet differ in that only.
  *
