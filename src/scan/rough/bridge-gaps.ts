@@ -46,7 +46,8 @@ export const bridgeGaps = (ink: Uint8Array, width: number, height: number, pxPer
     for (let x = 1; x < width - 1; x += 1) {
       const at = y * width + x;
       if (ink[at] === 0) continue;
-      if (ink[at + 1]! + ink[at + width]! + ink[at - 1]! + ink[at + width + 1]! + ink[at + width - 1]! === 5) continue;
+      const near = ink[at + 1]! + ink[at - 1]! + ink[at + width - 1]! + ink[at + width]! + ink[at + width + 1]!;
+      if (near === 5) continue;
       for (const [dx, dy] of ways) {
         for (const pixel of crossed(ink, width, height, x, y, dx, dy, reach)) {
           if (bridged[pixel] !== 0) continue;

@@ -1,4 +1,4 @@
-import { distanceField, UNITS } from './distance-field.ts';
+import { growMask } from './grow-mask.ts';
 
 /** Ink lines up to twice this, in millimetres, that run out over a piece's edge are part of the piece. */
 const REACH = 0.65;
@@ -11,13 +11,11 @@ const NARROWS = 0.75;
  * open down to their tips.
  */
 export const closeStrokes = (mask: Uint8Array, width: number, height: number, pxPerMm: number): Uint8Array => {
-  const reach = REACH * pxPerMm * UNITS;
-  const closed = new Uint8Array(mask.length);
-  const out = distanceField(mask, 1, width, height);
-  for (let at = 0; at < mask.length; at += 1) closed[at] = out[at]! <= reach ? 1 : 0;
-  const back = distanceField(closed, 0, width, height);
+  const closed = mask.slice();
+  growMask(closed, width, height, 1, REACH * pxPerMm);
+  growMask(closed, width, height, 0, REACH * pxPerMm);
   const ADDED = 2;
-  for (let at = 0; at < mask.length; at += 1) closed[at] = mask[at] !== 0 ? 1 : back[at]! > reach ? ADDED : 0;
+  for (let at = 0; at < mask.length; at += 1) closed[at] = mask[at] !== 0 ? 1 : ADDED * closed[at]!;
   for (let at = 0; at < mask.length; at += 1) if (closed[at] === ADDED) settle(closed, width, height, at, ADDED);
   return closed;
 };

@@ -1,10 +1,11 @@
 import type { Point } from '../../geometry/point.ts';
 import { bridgeGaps } from './bridge-gaps.ts';
+import { growMask } from './grow-mask.ts';
 import { closedStrands } from './closed-strands.ts';
 import { inkStrokes, keepPrint } from './ink-mask.ts';
 import { labelFaces } from './label-faces.ts';
 import { roundLoop } from './round-loop.ts';
-import { clearAround, solidParts, takeFromBorder } from './solid-parts.ts';
+import { solidParts, takeFromBorder } from './solid-parts.ts';
 import { traceArcs } from './trace-arcs.ts';
 
 /** Faces smaller than this, in square millimetres, are eyes of letters and crumbs between strokes. */
@@ -24,7 +25,8 @@ export const closedLines = (
   const { mask: ink, printed } = inkStrokes(even, width, height, pxPerMm);
   const reach = Math.round((SOLID * pxPerMm) / 2);
   const beyond = takeFromBorder(solidParts(ink, width, height, reach), width, height);
-  clearAround(ink, beyond, width, height, reach + 3);
+  growMask(beyond, width, height, 1, 1.5 * reach + 3);
+  for (let at = 0; at < ink.length; at += 1) if (beyond[at] !== 0) ink[at] = 0;
   const bridged = bridgeGaps(ink, width, height, pxPerMm);
   keepPrint(bridged, even, width, height, printed);
   for (let at = 0; at < ink.length; at += 1) ink[at]! &= bridged[at]!;

@@ -49,7 +49,7 @@ export const closedStrands = (arcs: readonly Arc[], halfWidth: number, pxPerMm: 
     const outer = strandLoops(
       ends.filter(({ arc }) => (arc.left === around) !== (arc.right === around)),
       Math.PI,
-    ).sort((a, b) => sizeOf(b) - sizeOf(a))[0];
+    ).toSorted((a, b) => sizeOf(b) - sizeOf(a))[0];
     if (outer !== undefined) loops.push(outer);
   }
   return loops;
@@ -121,7 +121,7 @@ const pairEnds = (ends: readonly End[], turn: number): Map<End, End> => {
         .slice(k + 1)
         .map((b) => ({ a, b, turn: Math.acos(Math.max(-1, Math.min(1, -a.dx * b.dx - a.dy * b.dy))) })),
     );
-    for (const { a, b, turn: turns } of pairs.sort((p, q) => p.turn - q.turn)) {
+    for (const { a, b, turn: turns } of pairs.toSorted((p, q) => p.turn - q.turn)) {
       if (turns > turn || mates.has(a) || mates.has(b)) continue;
       mates.set(a, b);
       mates.set(b, a);
@@ -166,7 +166,7 @@ const closedPart = (runs: readonly Run[]): readonly Run[] => {
   const fromStart = nodes.lastIndexOf(nodes[0]!);
   const parts = [runs.slice(toEnd), runs.slice(0, fromStart)];
   const length = (part: readonly Run[]): number => part.reduce((sum, { first }) => sum + first.arc.places.length, 0);
-  return parts.sort((a, b) => length(b) - length(a))[0]!;
+  return parts.toSorted((a, b) => length(b) - length(a))[0]!;
 };
 
 const placesOf = (runs: readonly Run[]): Loop =>

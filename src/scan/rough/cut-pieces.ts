@@ -1,7 +1,7 @@
 import type { Point } from '../../geometry/point.ts';
 import { closeStrokes } from './close-strokes.ts';
 import { closedStrands } from './closed-strands.ts';
-import { distanceField, UNITS } from './distance-field.ts';
+import { growMask } from './grow-mask.ts';
 import { emptyGrid, fillGrid, levelRow, smoothGrid } from './level-grid.ts';
 import type { Reduced } from './reduce-picture.ts';
 import { roundLoop } from './round-loop.ts';
@@ -41,10 +41,9 @@ export const cutPieces = (reduced: Reduced, pxPerMm: number): CutPieces => {
   const pieces = takeFromBorder(ground, width, height);
   flip(pieces);
   const cutOff = takeFromBorder(pieces, width, height);
-  const arcs = traceArcs(Int32Array.from(pieces), width, height);
+  const arcs = traceArcs(new Int32Array(pieces), width, height);
   const loops = closedStrands(arcs, 0, pxPerMm).map((loop) => roundLoop(loop, step));
-  const within = distanceField(pieces, 0, width, height);
-  for (let at = 0; at < pieces.length; at += 1) pieces[at] = within[at]! > EDGE * pxPerMm * UNITS ? 1 : 0;
+  growMask(pieces, width, height, 0, EDGE * pxPerMm);
   return {
     edge: isLightGround ? 'darker' : 'lighter',
     mask: pieces,
@@ -118,7 +117,10 @@ const countParts = (mask: Uint8Array, width: number, height: number, smallest: n
     for (let at = stack.pop(); at !== undefined; at = stack.pop()) {
       const x = at % width;
       const y = (at - x) / width;
-      [left, right, top, bottom] = [Math.min(left, x), Math.max(right, x), Math.min(top, y), Math.max(bottom, y)];
+      left = Math.min(left, x);
+      right = Math.max(right, x);
+      top = Math.min(top, y);
+      bottom = Math.max(bottom, y);
       for (const to of [x > 0 ? at - 1 : at, x < width - 1 ? at + 1 : at, at - width, at + width]) {
         if (mask[to] !== 1) continue;
         mask[to] = 0;

@@ -46,7 +46,7 @@ const paperLevel = (reduced: Reduced, pxPerMm: number, on?: Uint8Array): LevelGr
     }
     if (count > FEWEST * grid.cell * grid.cell) grid.values[cell] = quantile(bins, count, PAPER_SHARE);
   }
-  const known = grid.values.filter((value) => !Number.isNaN(value)).sort();
+  const known = grid.values.filter((value) => !Number.isNaN(value)).toSorted();
   const usual = known[Math.floor(known.length * PAPER_SHARE)] ?? 1;
   for (let cell = 0; cell < grid.values.length; cell += 1) {
     if (grid.values[cell]! < NO_PAPER * usual) grid.values[cell] = Number.NaN;

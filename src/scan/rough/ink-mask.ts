@@ -9,28 +9,18 @@ const FAINTEST = 0.75;
 /** A stroke is print if it is, somewhere, darker than this share of the way from ink to paper. */
 const PRINTED = 0.5;
 
-/** The darkest value within a box of `2 * reach + 1` pixels. */
-const darkest = (even: Uint8Array, width: number, height: number, reach: number): Uint8Array => {
-  const along = new Uint8Array(even.length);
-  for (let y = 0; y < height; y += 1) {
-    const row = y * width;
-    for (let x = 0; x < width; x += 1) {
-      let least = 255;
-      for (let at = row + Math.max(0, x - reach), end = row + Math.min(width - 1, x + reach); at <= end; at += 1) {
-        if (even[at]! < least) least = even[at]!;
-      }
-      along[row + x] = least;
+/** The darkest value within a box of `2 * reach + 1` pixels round a pixel. */
+const darkestNear = (even: Uint8Array, width: number, height: number, at: number, reach: number): number => {
+  const x = at % width;
+  const y = (at - x) / width;
+  const across = Math.min(width - 1, x + reach) - Math.max(0, x - reach);
+  let least = 255;
+  for (let v = Math.max(0, y - reach); v <= Math.min(height - 1, y + reach); v += 1) {
+    for (let from = v * width + Math.max(0, x - reach), end = from + across; from <= end; from += 1) {
+      if (even[from]! < least) least = even[from]!;
     }
   }
-  const both = new Uint8Array(even.length).fill(255);
-  for (let y = 0; y < height; y += 1) {
-    for (let v = Math.max(0, y - reach); v <= Math.min(height - 1, y + reach); v += 1) {
-      for (let x = 0, at = y * width, from = v * width; x < width; x += 1, at += 1, from += 1) {
-        if (along[from]! < both[at]!) both[at] = along[from]!;
-      }
-    }
-  }
-  return both;
+  return least;
 };
 
 /** All strokes, print and pencil alike, each as wide as it is at half of its own depth; and how dark print is. */
@@ -42,16 +32,20 @@ export interface Strokes {
 
 /** The strokes of an evened picture. */
 export const inkStrokes = (even: Uint8Array, width: number, height: number, pxPerMm: number): Strokes => {
-  const dark = darkest(even, width, height, Math.max(2, Math.round(NEAR * pxPerMm)));
+  const reach = Math.max(2, Math.round(NEAR * pxPerMm));
   const mask = new Uint8Array(even.length);
   const faintest = FAINTEST * PAPER;
   const bins = new Uint32Array(256);
   let count = 0;
   for (let at = 0; at < even.length; at += 1) {
-    const least = dark[at]!;
-    if (least >= faintest || 2 * even[at]! >= PAPER + least) continue;
+    const own = even[at]!;
+    if (2 * own >= PAPER + faintest) continue;
+    if (2 * own >= PAPER) {
+      const least = darkestNear(even, width, height, at, reach);
+      if (least >= faintest || 2 * own >= PAPER + least) continue;
+    }
     mask[at] = 1;
-    bins[least]! += 1;
+    bins[own]! += 1;
     count += 1;
   }
   let ink = 0;

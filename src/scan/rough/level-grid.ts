@@ -26,7 +26,7 @@ const around = (grid: LevelGrid, from: Float32Array, i: number, j: number): numb
 
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
-const median = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1]!;
+const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[values.length >> 1]!;
 
 /** Gives each unknown cell the mean of its known neighbours, ring by ring; where nothing is known at all, `otherwise`. */
 export const fillGrid = (grid: LevelGrid, otherwise: number): void => {
@@ -60,14 +60,16 @@ export const smoothGrid = (grid: LevelGrid): void => {
 export const levelRow = (grid: LevelGrid, y: number, row: Float32Array): void => {
   const { cell, columns, rows, values } = grid;
   const v = Math.max(0, Math.min(rows - 1, (y + 0.5) / cell - 0.5));
-  const j = Math.min(rows - 1, Math.floor(v));
+  const j = Math.floor(v);
   const [upper, lower, down] = [j * columns, Math.min(rows - 1, j + 1) * columns, v - j];
-  for (let x = 0; x < row.length; x += 1) {
-    const u = Math.max(0, Math.min(columns - 1, (x + 0.5) / cell - 0.5));
-    const i = Math.floor(u);
-    const next = Math.min(columns - 1, i + 1);
-    const left = values[upper + i]! + (values[lower + i]! - values[upper + i]!) * down;
-    const right = values[upper + next]! + (values[lower + next]! - values[upper + next]!) * down;
-    row[x] = left + (right - left) * (u - i);
+  const half = cell / 2;
+  let before = values[upper]! + (values[lower]! - values[upper]!) * down;
+  for (let i = 0, x = 0; i <= columns; i += 1) {
+    const k = Math.min(columns - 1, i);
+    const next = values[upper + k]! + (values[lower + k]! - values[upper + k]!) * down;
+    const slope = (next - before) / cell;
+    const start = i * cell - half;
+    for (const end = Math.min(row.length, start + cell); x < end; x += 1) row[x] = before + (x + 0.5 - start) * slope;
+    before = next;
   }
 };

@@ -25,7 +25,7 @@ export const roundLoop = (loop: ArrayLike<number>, step: number): Point[] => {
     x: x[k * THINNED]! * step,
     y: y[k * THINNED]! * step,
   }));
-  return doubleArea(loop) >= 0 ? points : points.reverse();
+  return doubleArea(loop) >= 0 ? points : points.toReversed();
 };
 
 const evened = (values: Float64Array): Float64Array<ArrayBuffer> =>

@@ -48,35 +48,3 @@ export const takeFromBorder = (mask: Uint8Array, width: number, height: number):
   }
   return taken;
 };
-
-/** Clears `target` within a box of `2 * reach + 1` pixels round every pixel of `where`. */
-export const clearAround = (
-  target: Uint8Array,
-  where: Uint8Array,
-  width: number,
-  height: number,
-  reach: number,
-): void => {
-  for (let y = 0; y < height; y += 1) {
-    for (let x = 0; x < width; x += 1) {
-      const at = y * width + x;
-      if (where[at] === 0) continue;
-      const inside =
-        x > 0 &&
-        x < width - 1 &&
-        y > 0 &&
-        y < height - 1 &&
-        where[at - 1] !== 0 &&
-        where[at + 1] !== 0 &&
-        where[at - width] !== 0 &&
-        where[at + width] !== 0;
-      if (inside) {
-        target[at] = 0;
-        continue;
-      }
-      const [left, right] = [Math.max(0, x - reach), Math.min(width, x + reach + 1)];
-      for (let v = Math.max(0, y - reach); v <= Math.min(height - 1, y + reach); v += 1)
-        target.fill(0, v * width + left, v * width + right);
-    }
-  }
-};

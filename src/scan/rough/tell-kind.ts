@@ -21,13 +21,32 @@ const DRAWN = 0.003;
 /** Of the sides of solid dark, how many must be sharp: uneven light has none. */
 const SHARP = 0.4;
 
+/** Working pixels along each side that become one: half a millimetre is fine enough to tell a line from a ground. */
+const COARSER = 3;
+
+/** A smaller field: each value is the mean of 3 by 3. */
+const coarser = ({ step, width: fine, height: fineHeight, light: from }: Reduced): Reduced => {
+  const [width, height] = [Math.max(1, Math.floor(fine / COARSER)), Math.max(1, Math.floor(fineHeight / COARSER))];
+  const light = new Float32Array(width * height);
+  const [across, down] = [Math.min(fine, width * COARSER), Math.min(fineHeight, height * COARSER)];
+  for (let y = 0; y < down; y += 1) {
+    const row = Math.floor(y / COARSER) * width;
+    for (let x = 0, at = y * fine; x < across; x += 1, at += 1) light[row + Math.floor(x / COARSER)]! += from[at]!;
+  }
+  for (let at = 0; at < light.length; at += 1) light[at]! /= COARSER ** 2;
+  return { step: step * COARSER, width, height, light };
+};
+
 /** Tells pieces on a ground from lines on paper: pieces or ground are solid dark with sharp sides, lines are thin. */
-export const tellKind = ({ width, height, light }: Reduced, pxPerMm: number): PictureKind => {
+export const tellKind = (reduced: Reduced, workingPxPerMm: number): PictureKind => {
+  const { width, height, light } = coarser(reduced);
+  const pxPerMm = workingPxPerMm / COARSER;
   const levels = twoLevels(light);
-  const dark = Uint8Array.from(light, (value) => (value < levels.between ? 1 : 0));
+  const dark = new Uint8Array(light.length);
+  for (let at = 0; at < light.length; at += 1) dark[at] = light[at]! < levels.between ? 1 : 0;
   const reach = Math.max(1, Math.round((SOLID * pxPerMm) / 2));
   const solid = solidParts(dark, width, height, reach);
-  const sharp = sharpShare(solid, light, width, height, 2 * reach + 3, (levels.light - levels.dark) / 2);
+  const sharp = sharpShare(solid, light, width, height, 2 * reach + 2, (levels.light - levels.dark) / 2);
   if (sharp < SHARP) return 'line';
   const beyond = takeFromBorder(solid, width, height);
   const [inner, outer] = [share(solid), share(beyond)];
@@ -38,7 +57,7 @@ export const tellKind = ({ width, height, light }: Reduced, pxPerMm: number): Pi
 
 const share = (mask: Uint8Array): number => {
   let count = 0;
-  for (const value of mask) count += value;
+  for (let at = 0; at < mask.length; at += 1) count += mask[at]!;
   return count / mask.length;
 };
 
@@ -56,7 +75,7 @@ const sharpShare = (
     for (let x = away; x < width - away; x += 1) {
       const at = y * width + x;
       if (solid[at] === 0) continue;
-      for (const way of [-1, 1]) {
+      for (let way = -1; way <= 1; way += 2) {
         if (solid[at + way] !== 0) continue;
         sides += 1;
         if (light[at + way * away]! - light[at]! > step) sharp += 1;
@@ -75,7 +94,12 @@ const isSheet = (beyond: Uint8Array, dark: Uint8Array, width: number, height: nu
       if (beyond[at] !== 0) continue;
       count += 1;
       if (dark[at] !== 0) drawn += 1;
-      else [left, right, top, bottom] = [Math.min(left, x), Math.max(right, x), Math.min(top, y), Math.max(bottom, y)];
+      else {
+        left = Math.min(left, x);
+        right = Math.max(right, x);
+        top = Math.min(top, y);
+        bottom = y;
+      }
     }
   }
   const box = (right - left + 1) * (bottom - top + 1);

@@ -20,6 +20,9 @@ const WAYS = [
   [0, -1],
 ] as const;
 
+/** Whether three ways or four leave a corner, given as bits. */
+const isNode = (open: number): boolean => open === 15 || open === 7 || open === 11 || open === 13 || open === 14;
+
 /** The boundaries between faces as arcs. The picture's border must be all of face 0. */
 export const traceArcs = (labels: Int32Array, width: number, height: number): Arc[] => {
   const done = new Uint8Array(labels.length);
@@ -28,7 +31,6 @@ export const traceArcs = (labels: Int32Array, width: number, height: number): Ar
     const [a, b, c, d] = [labels[at - width - 1]!, labels[at - width]!, labels[at - 1]!, labels[at]!];
     return (b !== d ? 1 : 0) | (c !== d ? 2 : 0) | (a !== c ? 4 : 0) | (a !== b ? 8 : 0);
   };
-  const isNode = (open: number): boolean => open === 15 || open === 7 || open === 11 || open === 13 || open === 14;
   const follow = (start: number, first: number): Arc => {
     const places: number[] = [start % width, Math.floor(start / width)];
     let [at, way] = [start, first];
@@ -62,17 +64,20 @@ export const traceArcs = (labels: Int32Array, width: number, height: number): Ar
       right: labels[beside[1]!]!,
     };
   };
+  const corners: number[] = [];
+  for (let y = 1; y < height; y += 1) {
+    for (let at = y * width + 1; at < (y + 1) * width; at += 1) {
+      const own = labels[at]!;
+      if (own !== labels[at - 1]! || own !== labels[at - width]! || own !== labels[at - width - 1]!) corners.push(at);
+    }
+  }
   const arcs: Arc[] = [];
   for (const nodes of [true, false]) {
-    for (let y = 1; y < height; y += 1) {
-      for (let at = y * width + 1; at < (y + 1) * width; at += 1) {
-        const own = labels[at]!;
-        if (own === labels[at - 1]! && own === labels[at - width]! && own === labels[at - width - 1]!) continue;
-        const open = ways(at);
-        if (isNode(open) !== nodes) continue;
-        for (let way = 0; way < 4; way += 1) {
-          if ((open & (1 << way)) !== 0 && (done[at]! & (1 << way)) === 0) arcs.push(follow(at, way));
-        }
+    for (const at of corners) {
+      const open = ways(at) & ~done[at]!;
+      if (open === 0 || isNode(ways(at)) !== nodes) continue;
+      for (let way = 0; way < 4; way += 1) {
+        if ((open & ~done[at]! & (1 << way)) !== 0) arcs.push(follow(at, way));
       }
     }
   }

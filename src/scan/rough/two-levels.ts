@@ -10,7 +10,7 @@ export interface TwoLevels {
 /** Parts the values so that the two groups differ most from each other (Otsu 1979), and puts the level half-way between their means. */
 export const twoLevels = (values: Float32Array): TwoLevels => {
   const bins = new Float64Array(BINS);
-  for (const value of values) bins[Math.min(BINS - 1, Math.floor(value * BINS))]! += 1;
+  for (let at = 0; at < values.length; at += 1) bins[Math.min(BINS - 1, Math.floor(values[at]! * BINS))]! += 1;
   let total = 0;
   bins.forEach((count, bin) => {
     total += count * bin;
