@@ -4,6 +4,7 @@ import type { Point } from '../../geometry/point.ts';
 import type { Arrow } from './find-arrow.ts';
 import { BAND, INSIDE, NEAR, placeOf, type MarkField } from './mark-field.ts';
 import { fewPoints } from './straight-pieces.ts';
+import type { ThinInk } from './thin-ink.ts';
 import { traceStrokes, type Stroke } from './trace-strokes.ts';
 
 /** Millimetres: a speck; how near to a mark ink belongs to it; how true to its ink a stroke is drawn. */
@@ -69,22 +70,22 @@ const groupsOf = (strokes: readonly Stroke[]): Stroke[][] => {
  */
 export const findArt = (
   field: MarkField,
-  thin: Uint8Array,
+  ink: ThinInk,
   marks: readonly Line[],
   arrows: readonly Arrow[],
   pxPerMm: number,
 ): Path[] => {
-  const left = thin.slice();
-  for (let p = 0; p < left.length; p += 1) {
-    if (left[p] === 0) continue;
+  const left = ink.pixels.filter((p) => {
+    if ((field.zone[p]! & (INSIDE | BAND)) !== INSIDE) return false;
     const at = placeOf(field, p);
-    const isGone =
-      (field.zone[p]! & (INSIDE | BAND)) !== INSIDE ||
-      marks.some((m) => isBeside(at, m, BESIDE_MARK * pxPerMm)) ||
-      arrows.some((a) => isInHead(at, a, 1.2 * BESIDE_MARK * pxPerMm));
-    if (isGone) left[p] = 0;
-  }
-  return groupsOf(traceStrokes(left, field.width)).flatMap((group) => {
+    return (
+      !marks.some((m) => isBeside(at, m, BESIDE_MARK * pxPerMm)) &&
+      !arrows.some((a) => isInHead(at, a, 1.2 * BESIDE_MARK * pxPerMm))
+    );
+  });
+  const thin = new Uint8Array(ink.thin.length);
+  for (const p of left) thin[p] = 1;
+  return groupsOf(traceStrokes({ thin, width: ink.width, pixels: left })).flatMap((group) => {
     const all = group.flatMap((s) => s.pixels);
     const places = all.map((p) => placeOf(field, p));
     const wide = Math.max(...places.map((p) => p.x)) - Math.min(...places.map((p) => p.x));

@@ -54,9 +54,8 @@ export const findMarks = (
   leaveOut: readonly Path[] = [],
 ): FoundMarks => {
   const field = markField(working, outline, kind, pxPerMm, lineWidth, leaveOut);
-  const thin = thinInk(field.ink, field.width);
-  pruneShoots(thin, field.width, Math.round((SHOOT * pxPerMm) / field.step));
-  const strokes = traceStrokes(thin, field.width).map(({ pixels, degrees }) => ({
+  const thin = pruneShoots(thinInk(field.ink, field.width), Math.round((SHOOT * pxPerMm) / field.step));
+  const strokes = traceStrokes(thin).map(({ pixels, degrees }) => ({
     points: pixels.map((p) => placeOf(field, p)),
     isFree: [degrees[0] <= 1, degrees[1] <= 1] as const,
   }));

@@ -93,8 +93,9 @@ const isDashed = (tick: Line, dashes: readonly Line[], mm: number): boolean => {
 };
 
 const sideFrom = (field: MarkField, outline: Path, points: readonly Point[], mm: number): Side | undefined => {
-  const piece = straightPieces(points, 0.18 * mm)[0];
-  if (!piece || lengthOf(piece) < SHORTEST_SIDE * mm) return undefined;
+  const piece = straightPieces(points, 0.18 * mm).find((l) => lengthOf(l) >= SHORTEST_SIDE * mm);
+  // Thinned ink may start with a hook.
+  if (!piece || apart(piece.start, points[0]!) > SHORTEST_SIDE * mm) return undefined;
   const middle = pixelAt(field, (piece.start.x + piece.end.x) / 2, (piece.start.y + piece.end.y) / 2);
   const followed = followLine(field, line(piece.end, piece.start), GAP * mm, mm);
   if (!followed || middle < 0 || !followed.tied[1] || followed.tied[0]) return undefined;

@@ -3,12 +3,13 @@ import type { Point } from '../../geometry/point.ts';
 import { line, type Line } from '../../geometry/segment.ts';
 import { measureEdge } from '../outline/measure-edge.ts';
 import type { Picture } from '../picture.ts';
+import type { OutlineEdge } from '../rough-outline.ts';
 
 /** How far off its guess the line is looked for and how far apart its middles are read, millimetres. */
 const REACH = 0.45;
 const STEP = 0.4;
 const FEWEST = 4;
-const MOST = 300;
+const MOST = 120;
 const ROUNDS = 8;
 /** Readings beyond this many spreads have no weight (Tukey's biweight); the spread is at least this many pixels. */
 const CUT = 4.7;
@@ -29,51 +30,63 @@ export interface MeasuredLine {
 const middleOf = (values: readonly number[], share = 0.5): number =>
   values.toSorted((a, b) => a - b)[Math.min(values.length - 1, Math.floor(values.length * share))]!;
 
+interface Reading {
+  readonly along: number;
+  readonly off: number;
+  readonly width: number;
+  readonly contrast: number;
+}
+
 /** off = a + b * along, by least squares in rounds, each with less weight for what lies off the line before. */
-const robustFit = (
-  readings: readonly { along: number; off: number }[],
-): { a: number; b: number; residuals: number[] } => {
-  let weights = readings.map(() => 1);
+const robustFit = (readings: readonly Reading[]): { a: number; b: number; residuals: number[] } => {
   let [a, b] = [middleOf(readings.map((r) => r.off)), 0];
   let residuals = readings.map((r) => Math.abs(r.off - a));
   for (let round = 0; round < ROUNDS; round += 1) {
-    const sum = (of: (r: { along: number; off: number }) => number): number =>
-      readings.reduce((total, r, i) => total + weights[i]! * of(r), 0);
-    const total = sum(() => 1);
-    if (total === 0) break;
-    const [along, off] = [sum((r) => r.along) / total, sum((r) => r.off) / total];
-    const square = sum((r) => (r.along - along) ** 2);
-    b = square === 0 ? 0 : sum((r) => (r.along - along) * (r.off - off)) / square;
-    a = off - b * along;
+    // The first round takes all: a line's direction is not yet known.
+    const cut = round === 0 ? Infinity : CUT * Math.max(LEAST_SPREAD, 1.48 * middleOf(residuals));
+    let [w, x, y, xx, xy] = [0, 0, 0, 0, 0];
+    for (const [i, { along, off }] of readings.entries()) {
+      const share = residuals[i]! / cut;
+      if (share >= 1) continue;
+      const weight = (1 - share * share) ** 2;
+      w += weight;
+      x += weight * along;
+      y += weight * off;
+      xx += weight * along * along;
+      xy += weight * along * off;
+    }
+    const square = w * xx - x * x;
+    b = square > 0 ? (w * xy - x * y) / square : 0;
+    a = (y - b * x) / w;
     residuals = readings.map((r) => Math.abs(r.off - a - b * r.along));
-    const cut = CUT * Math.max(LEAST_SPREAD, 1.48 * middleOf(residuals));
-    weights = residuals.map((r) => (r < cut ? (1 - (r / cut) ** 2) ** 2 : 0));
   }
   return { a, b, residuals };
 };
 
 /**
- * Measures the line near `guess` within its `stretches` (pixels from its start). Nothing where it cannot be read in enough places.
+ * Measures the line near `guess` within its `stretches` (pixels from its start): the middle of ink, or a piece's edge, the piece lying to
+ * the left as the line runs on the page. Nothing where it cannot be read in enough places.
  */
 export const measureLine = (
   picture: Picture,
   guess: Line,
   stretches: readonly { readonly from: number; readonly to: number }[],
   pxPerMm: number,
+  edge: OutlineEdge = 'ink',
 ): MeasuredLine | undefined => {
   const long = Math.hypot(guess.end.x - guess.start.x, guess.end.y - guess.start.y);
   const [dx, dy] = [(guess.end.x - guess.start.x) / long, (guess.end.y - guess.start.y) / long];
   const total = stretches.reduce((sum, s) => sum + Math.max(0, s.to - s.from), 0);
   const step = Math.max(total / MOST, Math.min(STEP * pxPerMm, total / 12));
   if (!(step > 0)) return undefined;
-  let readings: { along: number; off: number; width: number; contrast: number }[] = [];
+  let readings: Reading[] = [];
   for (const { from, to } of stretches) {
     const count = Math.max(1, Math.round((to - from) / step));
     for (let k = 0; k <= count; k += 1) {
       const along = from + ((to - from) * k) / count;
       const at = { x: guess.start.x + dx * along, y: guess.start.y + dy * along };
-      const found = measureEdge(picture, at, { dx: -dy, dy: dx }, 'ink', pxPerMm, REACH * pxPerMm);
-      if (found) readings.push({ along, off: found.offset, width: found.width!, contrast: found.contrast });
+      const found = measureEdge(picture, at, { dx: -dy, dy: dx }, edge, pxPerMm, REACH * pxPerMm);
+      if (found) readings.push({ along, off: found.offset, width: found.width ?? 0, contrast: found.contrast });
     }
   }
   if (readings.length < FEWEST) return undefined;

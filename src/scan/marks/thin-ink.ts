@@ -1,8 +1,15 @@
+/** Ink one pixel wide: 1 in `thin` at each of its `pixels`, which are in order; the outermost pixels are free. */
+export interface ThinInk {
+  readonly thin: Uint8Array;
+  readonly width: number;
+  readonly pixels: readonly number[];
+}
+
 /**
  * Thins ink to lines one pixel wide that keep its branches and holes: two passes in turn, by the parallel method of Guo and Hall
  * (Communications of the ACM 32, 1989). The outermost pixels must be free of ink. Each pass looks only at pixels still there.
  */
-export const thinInk = (ink: Uint8Array, width: number): Uint8Array => {
+export const thinInk = (ink: Uint8Array, width: number): ThinInk => {
   const thin = ink.slice();
   let left: number[] = [];
   for (let p = 0; p < thin.length; p += 1) if (thin[p] === 1) left.push(p);
@@ -12,7 +19,7 @@ export const thinInk = (ink: Uint8Array, width: number): Uint8Array => {
     quiet = gone.length === 0 ? quiet + 1 : 0;
     if (gone.length > 0) left = left.filter((p) => thin[p] === 1);
   }
-  return thin;
+  return { thin, width, pixels: left };
 };
 
 const goes = (thin: Uint8Array, width: number, p: number, odd: boolean): boolean => {

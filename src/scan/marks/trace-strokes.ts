@@ -1,3 +1,5 @@
+import type { ThinInk } from './thin-ink.ts';
+
 /** A run of thinned ink from one end or branching to the next. */
 export interface Stroke {
   /** In order, both ends with it; of a ring, the first is not repeated. */
@@ -21,8 +23,8 @@ const neighboursOf = (thin: Uint8Array, width: number, p: number): number[] => {
   return found;
 };
 
-/** Takes thinned ink apart into strokes. Single pixels are strokes of one pixel. The outermost pixels must be free. */
-export const traceStrokes = (thin: Uint8Array, width: number): Stroke[] => {
+/** Takes thinned ink apart into strokes. Single pixels are strokes of one pixel. */
+export const traceStrokes = ({ thin, width, pixels: ink }: ThinInk): Stroke[] => {
   const seen = new Uint8Array(thin.length);
   const strokes: Stroke[] = [];
   const near = (p: number): number[] => neighboursOf(thin, width, p);
@@ -38,8 +40,6 @@ export const traceStrokes = (thin: Uint8Array, width: number): Stroke[] => {
     }
     return { pixels, degrees: [near(from).length, near(pixels.at(-1)!).length] };
   };
-  const ink: number[] = [];
-  for (let p = 0; p < thin.length; p += 1) if (thin[p] === 1) ink.push(p);
   for (const p of ink) {
     const around = near(p);
     if (around.length === 2) continue;
@@ -57,10 +57,12 @@ export const traceStrokes = (thin: Uint8Array, width: number): Stroke[] => {
   return strokes;
 };
 
-/** Takes away side shoots of at most `length` pixels: what thinning leaves at the corners of a thick stroke. */
-export const pruneShoots = (thin: Uint8Array, width: number, length: number): void => {
-  for (const { pixels, degrees } of traceStrokes(thin, width)) {
+/** Without side shoots of at most `length` pixels: what thinning leaves at the corners of a thick stroke. */
+export const pruneShoots = (ink: ThinInk, length: number): ThinInk => {
+  const thin = ink.thin.slice();
+  for (const { pixels, degrees } of traceStrokes(ink)) {
     if (pixels.length > length + 1 || Math.min(...degrees) !== 1 || Math.max(...degrees) < 3) continue;
     for (const p of degrees[0] === 1 ? pixels.slice(0, -1) : pixels.slice(1)) thin[p] = 0;
   }
+  return { thin, width: ink.width, pixels: ink.pixels.filter((p) => thin[p] === 1) };
 };

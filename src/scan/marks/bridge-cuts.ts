@@ -1,0 +1,196 @@
+/**
+ * V cuts in the edge of a cut-out piece, and little triangles left standing there, are notches: they are found on its rough polygon and
+ * taken out. Each is a sharp turn between two straight sides of some millimetres, that end in two turns the other way, beyond which
+ * the edge goes on along the line over its mouth. Wide mouths, bent sides and corners of the piece itself are none.
+ */
+import type { Point } from '../../geometry/point.ts';
+import type { RoughOutline } from '../rough-outline.ts';
+
+export interface Cut {
+  /** Where the edge breaks off and where it goes on, in the outline's order. */
+  readonly mouth: readonly [Point, Point];
+  readonly tip: Point;
+}
+
+/** Millimetres: the spacing at which the polygon is looked at, the reach of a turn, the lengths that a cut may have. */
+const SPACING = 0.25;
+const TURN_REACH = 1;
+const WIDEST_MOUTH = 8;
+const LEAST_DEPTH = 1.8;
+const MOST_DEPTH = 12.5;
+/** Radians: turns at the tip and at the mouth, at least; how far the edge beside a mouth may run off the line over it. */
+const TIP_TURN = 0.6;
+const MOUTH_TURN = 0.2;
+const EDGE_OFF = 0.55;
+/** Millimetres: how straight the sides are; what of the edge beside a mouth is looked at; how far corners are rounded off at most. */
+const STRAIGHT = 0.3;
+const BESIDE_FROM = 0.5;
+const BESIDE_TO = 2.2;
+const ROUNDED = 1.3;
+/** One side is at most so many times as long as the other. */
+const UNEVEN = 2;
+
+interface Axis {
+  readonly at: Point;
+  readonly dx: number;
+  readonly dy: number;
+  /** The farthest of its points. */
+  readonly off: number;
+}
+
+/** The line of least squared distances through points, going from the first to the last. */
+const axisOf = (points: readonly Point[]): Axis => {
+  const n = points.length;
+  const at = { x: points.reduce((s, p) => s + p.x, 0) / n, y: points.reduce((s, p) => s + p.y, 0) / n };
+  let [xx, xy, yy] = [0, 0, 0];
+  for (const p of points) {
+    xx += (p.x - at.x) ** 2;
+    xy += (p.x - at.x) * (p.y - at.y);
+    yy += (p.y - at.y) ** 2;
+  }
+  const angle = Math.atan2(2 * xy, xx - yy) / 2;
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const way = c * (points[n - 1]!.x - points[0]!.x) + s * (points[n - 1]!.y - points[0]!.y) < 0 ? -1 : 1;
+  const off = Math.max(...points.map((p) => Math.abs(c * (p.y - at.y) - s * (p.x - at.x))));
+  return { at, dx: way * c, dy: way * s, off };
+};
+
+const meeting = (a: Axis, b: Axis): Point | undefined => {
+  const area = a.dx * b.dy - a.dy * b.dx;
+  if (area === 0) return undefined;
+  const t = ((b.at.x - a.at.x) * b.dy - (b.at.y - a.at.y) * b.dx) / area;
+  return { x: a.at.x + a.dx * t, y: a.at.y + a.dy * t };
+};
+
+const apart = (a: Point, b: Point): number => Math.hypot(b.x - a.x, b.y - a.y);
+const angleOf = (ux: number, uy: number, vx: number, vy: number): number =>
+  Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
+
+/** Points of a closed polygon at equal steps of about `spacing`. */
+const evenly = (points: readonly Point[], spacing: number): Point[] => {
+  const lengths = points.map((p, i) => apart(p, points[(i + 1) % points.length]!));
+  const total = lengths.reduce((sum, l) => sum + l, 0);
+  const count = Math.max(3, Math.round(total / spacing));
+  const even: Point[] = [];
+  for (let i = 0, k = 0, before = 0; k < count; k += 1) {
+    const at = (total * k) / count;
+    while (i < points.length - 1 && before + lengths[i]! < at) before += lengths[i++]!;
+    const t = lengths[i] === 0 ? 0 : (at - before) / lengths[i]!;
+    const [p, q] = [points[i]!, points[(i + 1) % points.length]!];
+    even.push({ x: p.x + (q.x - p.x) * t, y: p.y + (q.y - p.y) * t });
+  }
+  return even;
+};
+
+interface Found extends Cut {
+  /** Numbers of the even points at its mouth: from the first, forwards, to the last. */
+  readonly from: number;
+  readonly to: number;
+  readonly before: Axis;
+  readonly after: Axis;
+}
+
+/** The cut whose sharpest turn is at point number `tip`, if it is one. */
+const cutAt = (even: readonly Point[], turns: readonly number[], tip: number, mm: number): Found | undefined => {
+  const n = even.length;
+  const place = (k: number): Point => even[((k % n) + n) % n]!;
+  const sign = Math.sign(turns[tip]!);
+  const against = (k: number): number => -sign * turns[((k % n) + n) % n]!;
+  const steps = (length: number): number => Math.round(length / SPACING);
+  const cornerFrom = (way: 1 | -1): number | undefined => {
+    for (let k = steps(1.2); k <= steps(MOST_DEPTH * 1.15); k += 1) {
+      const at = tip + way * k;
+      if (against(at) < MOUTH_TURN) continue;
+      let best = at;
+      for (let j = at; Math.abs(j - at) <= steps(1.5); j += way) if (against(j) > against(best)) best = j;
+      return best;
+    }
+    return undefined;
+  };
+  const [from, to] = [cornerFrom(-1), cornerFrom(1)];
+  if (from === undefined || to === undefined) return undefined;
+  const run = (a: number, b: number): Point[] => Array.from({ length: b - a + 1 }, (_, k) => place(a + k));
+  const inner = (a: number, b: number): Axis | undefined => {
+    const margin = Math.min(steps(0.75), Math.floor((b - a) / 4));
+    return b - a - 2 * margin < 2 ? undefined : axisOf(run(a + margin, b - margin));
+  };
+  const [down, up] = [inner(from, tip), inner(tip, to)];
+  if (!down || !up || down.off > STRAIGHT * mm || up.off > STRAIGHT * mm) return undefined;
+  const before = axisOf(run(from - steps(BESIDE_TO), from - steps(BESIDE_FROM)));
+  const after = axisOf(run(to + steps(BESIDE_FROM), to + steps(BESIDE_TO)));
+  const near = (p: Point | undefined, q: Point): Point => (p && apart(p, q) <= ROUNDED * mm ? p : q);
+  const point = near(meeting(down, up), place(tip));
+  const mouth = [near(meeting(before, down), place(from)), near(meeting(after, up), place(to))] as const;
+  const [mx, my] = [mouth[1].x - mouth[0].x, mouth[1].y - mouth[0].y];
+  const wide = Math.hypot(mx, my);
+  const depth = (mx * (point.y - mouth[0].y) - my * (point.x - mouth[0].x)) / wide;
+  const sides = [apart(mouth[0], point), apart(mouth[1], point)];
+  const fits =
+    wide > SPACING * mm &&
+    wide <= WIDEST_MOUTH * mm &&
+    Math.abs(depth) >= LEAST_DEPTH * mm &&
+    Math.abs(depth) <= MOST_DEPTH * mm &&
+    Math.sign(depth) === -sign &&
+    Math.max(...sides) <= UNEVEN * Math.min(...sides) &&
+    [before, after].every((e) => Math.abs(angleOf(e.dx, e.dy, mx, my)) <= EDGE_OFF && e.off <= STRAIGHT * mm);
+  return fits ? { mouth, tip: point, from, to, before, after } : undefined;
+};
+
+/** The edge over a mouth: a cubic that leaves and arrives as the edge runs before and after, in steps of half a millimetre. */
+const over = ({ mouth: [a, b], before, after }: Found, mm: number): Point[] => {
+  const third = apart(a, b) / 3;
+  const [p, q] = [
+    { x: a.x + before.dx * third, y: a.y + before.dy * third },
+    { x: b.x - after.dx * third, y: b.y - after.dy * third },
+  ];
+  const count = Math.max(2, Math.ceil(apart(a, b) / (0.5 * mm)));
+  return Array.from({ length: count + 1 }, (_, k) => {
+    const t = k / count;
+    const u = 1 - t;
+    const [c0, c1, c2, c3] = [u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t];
+    return { x: c0 * a.x + c1 * p.x + c2 * q.x + c3 * b.x, y: c0 * a.y + c1 * p.y + c2 * q.y + c3 * b.y };
+  });
+};
+
+/**
+ * A piece's rough outline without its V cuts (2 to 12 mm deep, at most 8 mm wide, and 2.2 mm and more from corners and from each other)
+ * and triangles left standing, its edge led over their mouths; and these cuts, in the outline's order. The same outline if it has none.
+ */
+export const bridgeCuts = (
+  rough: RoughOutline,
+  pxPerMm: number,
+): { readonly outline: RoughOutline; readonly cuts: readonly Cut[] } => {
+  const even = evenly(rough.points, SPACING * pxPerMm);
+  const n = even.length;
+  const reach = Math.round(TURN_REACH / SPACING);
+  if (n < 8 * reach) return { outline: rough, cuts: [] };
+  const turns = even.map((p, k) => {
+    const [a, b] = [even[(k - reach + n) % n]!, even[(k + reach) % n]!];
+    return angleOf(p.x - a.x, p.y - a.y, b.x - p.x, b.y - p.y);
+  });
+  const isSharpest = (k: number): boolean => {
+    if (Math.abs(turns[k]!) < TIP_TURN) return false;
+    for (let j = -reach; j <= reach; j += 1) {
+      const other = Math.abs(turns[(k + j + n) % n]!);
+      if (other > Math.abs(turns[k]!) || (other === Math.abs(turns[k]!) && j < 0)) return false;
+    }
+    return true;
+  };
+  const found: Found[] = [];
+  for (let k = 0; k < n; k += 1) {
+    if (!isSharpest(k)) continue;
+    const cut = cutAt(even, turns, k, pxPerMm);
+    if (cut && found.every((f) => cut.from >= f.to || cut.to <= f.from)) found.push(cut);
+  }
+  if (found.length === 0) return { outline: rough, cuts: [] };
+  const gone = new Uint8Array(n);
+  for (const { from, to } of found) for (let k = from; k <= to; k += 1) gone[((k % n) + n) % n] = 1;
+  const starts = new Map(found.map((f) => [((f.from % n) + n) % n, f]));
+  const points: Point[] = [];
+  for (let k = 0; k < n; k += 1) {
+    const cut = starts.get(k);
+    if (cut) points.push(...over(cut, pxPerMm));
+    else if (gone[k] === 0) points.push(even[k]!);
+  }
+  return { outline: { ...rough, points }, cuts: found.map(({ mouth, tip }) => ({ mouth, tip })) };
+};
