@@ -3,10 +3,10 @@
  * orthogonal distance over the whole ring at once. Readings near a corner say nothing, so that it becomes the meeting of its two sides.
  */
 import { adjustOutline, feetFor } from './fit-outline/adjust-outline.ts';
-import { findCorners, turnBetween, type FoundCorner } from './fit-outline/find-corners.ts';
+import { findCorners } from './fit-outline/find-corners.ts';
 import { MEDIAN_TO_SPREAD, medianOf } from './fit-outline/local-fit.ts';
 import { measureNoise } from './fit-outline/measure-noise.ts';
-import { pathOfModel, type OutlineModel } from './fit-outline/outline-model.ts';
+import { pathOfModel } from './fit-outline/outline-model.ts';
 import type { Reading } from './fit-outline/reading.ts';
 import { ringOfReadings } from './fit-outline/ring.ts';
 import { shapeRuns } from './fit-outline/shape-runs.ts';
@@ -63,14 +63,8 @@ export const fitOutline = (readings: readonly Reading[], options: FitOptions): F
   if (ring.count < FEWEST || ring.total < SHORTEST_RING_MM * pxPerMm) return polygon(readings);
   const noise = measureNoise(ring, pxPerMm, least);
   const thin = thinRing(ring, pxPerMm, Math.max(THIN_MM * pxPerMm, ring.spacing));
-  let corners: FoundCorner[] = findCorners({ ring, noise, pxPerMm, blunt }, thin, guesses);
-  let model: OutlineModel = { nodes: [], pieces: [] };
-  for (let tries = 0; tries < TRIES; tries += 1) {
-    ({ model } = shapeRuns(thin, corners, noise, pxPerMm, blunt));
-    const flat = model.nodes.filter((n) => n.corner && Math.abs(turnBetween(n.into, n.out)) < LEAST_TURN);
-    void flat;
-    break;
-  }
+  const corners = findCorners({ ring, noise, pxPerMm, blunt }, thin, guesses);
+  let model = shapeRuns(thin, corners, noise, pxPerMm, blunt);
   const feet = feetFor(ring, model);
   let weights = awayFromCorners(ring, model, blunt);
   model = adjustOutline(ring, weights, model, feet, noise.sigma, FINAL_ROUNDS);

@@ -25,14 +25,14 @@ export interface Feet {
 }
 
 /** First guesses of the feet, from how far along readings and nodes lie. Nodes are in order along the ring. */
-export const feetFor = (ring: Ring, { nodes }: OutlineModel): Feet => {
+export const feetFor = (ring: Ring, { nodes, pieces }: OutlineModel): Feet => {
   const { count, total } = ring;
   const feet = { piece: new Int32Array(count), t: new Float64Array(count), off: new Float64Array(count) };
-  let k = nodes.length - 1;
+  let k = pieces.length - 1;
   let next = 0;
   for (let i = 0; i < count; i += 1) {
     const along = ring.along[count + i]!;
-    while (next < nodes.length && nodes[next]!.along <= along) {
+    while (next < pieces.length && nodes[next]!.along <= along) {
       k = next;
       next += 1;
     }
@@ -70,7 +70,7 @@ const LONGEST_STEP = 0.2;
 export const plantFeet = (ring: Ring, model: OutlineModel, feet: Feet, steps: number): void => {
   const poly = polynomialsOf(model);
   const { nodes } = model;
-  const pieces = nodes.length;
+  const pieces = model.pieces.length;
   for (let i = 0; i < ring.count; i += 1) {
     const px = ring.x[ring.count + i]!;
     const py = ring.y[ring.count + i]!;
@@ -91,7 +91,7 @@ export const plantFeet = (ring: Ring, model: OutlineModel, feet: Feet, steps: nu
       if (speed === 0) continue;
       t -= Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, (x * dx + y * dy) / speed));
       if (t > 1) {
-        const next = (k + 1) % pieces;
+        const next = (k + 1) % nodes.length;
         if (!nodes[next]!.corner && moves < 2) {
           k = next;
           moves += 1;
@@ -211,7 +211,9 @@ const heldHandles = (model: OutlineModel): OutlineModel => ({
     const [a, b] = [model.nodes[k]!, model.nodes[(k + 1) % model.nodes.length]!];
     const chord = Math.hypot(b.x - a.x, b.y - a.y);
     const held = (h: number): number =>
-      model.nodes.length === 1 ? h : Math.min(LONGEST * chord, Math.max(SHORTEST * chord, h));
+      model.pieces.length === 1 && model.nodes.length === 1
+        ? h
+        : Math.min(LONGEST * chord, Math.max(SHORTEST * chord, h));
     return { ...piece, head: held(piece.head), tail: held(piece.tail) };
   }),
 });
@@ -226,6 +228,11 @@ const drawHandles = (model: OutlineModel, { size, places }: Layout, equations: E
     const [a, b] = [model.nodes[k]!, model.nodes[(k + 1) % model.nodes.length]!];
     const third = Math.max(Math.hypot(b.x - a.x, b.y - a.y), sigma) / 3;
     const weight = (sigma / third) ** 2;
+    // A node that no reading holds in place stays where it is.
+    for (const i of [0, 1, 4, 5]) {
+      const place = places[k * PER_PIECE + i]!;
+      equations.matrix[place * size + place]! += weight;
+    }
     for (const [i, value] of [
       [3, piece.head],
       [7, piece.tail],
@@ -237,6 +244,50 @@ const drawHandles = (model: OutlineModel, { size, places }: Layout, equations: E
       equations.matrix[place * size + place]! += weight;
     }
   }
+};
+
+/** Nodes move by at most this share of the shorter piece at a time. */
+const LONGEST_MOVE = 0.3;
+
+const shareOf = (model: OutlineModel, { places }: Layout, step: Float64Array): number => {
+  let share = 1;
+  for (let k = 0; k < model.pieces.length; k += 1) {
+    const [a, b] = [model.nodes[k]!, model.nodes[(k + 1) % model.nodes.length]!];
+    const most = LONGEST_MOVE * Math.hypot(b.x - a.x, b.y - a.y);
+    for (const i of [0, 4]) {
+      const moved = Math.hypot(step[places[k * PER_PIECE + i]!]!, step[places[k * PER_PIECE + i + 1]!]!);
+      if (moved * share > most && most > 0) share = most / moved;
+    }
+  }
+  return share;
+};
+
+/**
+ * An open chain's ends would slide along it, where no reading holds them: along their direction they are held to where they began, by a
+ * weight like that of all readings together.
+ */
+const holdEnds = (
+  start: OutlineModel,
+  now: OutlineModel,
+  layout: Layout,
+  equations: Equations,
+  weight: number,
+): void => {
+  const { matrix, right } = equations;
+  const { size, places } = layout;
+  const last = start.pieces.length;
+  if (start.nodes.length === last) return;
+  const hold = (place: number, k: number, direction: number): void => {
+    const d = [Math.cos(direction), Math.sin(direction)];
+    const off = (start.nodes[k]!.x - now.nodes[k]!.x) * d[0]! + (start.nodes[k]!.y - now.nodes[k]!.y) * d[1]!;
+    equations.cost += weight * off * off;
+    for (const i of [0, 1]) {
+      right[place + i]! += weight * off * d[i]!;
+      for (const j of [0, 1]) matrix[(place + i) * size + place + j]! += weight * d[i]! * d[j]!;
+    }
+  };
+  hold(places[0]!, 0, start.nodes[0]!.out);
+  hold(places[(last - 1) * PER_PIECE + 4]!, last, start.nodes[last]!.into);
 };
 
 /** The outline moved to where the weighted squares of the readings' distances are least, in at most `rounds` rounds. */
@@ -253,10 +304,12 @@ export const adjustOutline = (
   const fresh = (): Equations => ({ matrix: new Float64Array(size * size), right: new Float64Array(size), cost: 0 });
   let [now, tried] = [fresh(), fresh()];
   const [matrix, step] = [new Float64Array(size * size), new Float64Array(size)];
+  const total = weights.reduce((sum, w) => sum + w, 0);
   const look = (model: OutlineModel, equations: Equations): void => {
     plantFeet(ring, model, feet, 2);
     gather(ring, weights, model, layout, feet, equations);
     drawHandles(model, layout, equations, sigma);
+    holdEnds(start, model, layout, equations, total);
   };
   let model = heldHandles(start);
   look(model, now);
@@ -267,7 +320,8 @@ export const adjustOutline = (
     for (let i = 0; i < size; i += 1) matrix[i * size + i]! += damping * matrix[i * size + i]! + Number.EPSILON;
     if (solveSymmetric(matrix, step, size)) {
       const unknowns = unknownsOf(model, layout);
-      for (let i = 0; i < size; i += 1) unknowns[i]! += step[i]!;
+      const share = shareOf(model, layout, step);
+      for (let i = 0; i < size; i += 1) unknowns[i]! += share * step[i]!;
       const moved = heldHandles(modelWith(model, layout, unknowns));
       look(moved, tried);
       if (tried.cost < now.cost) {

@@ -9,18 +9,21 @@ export interface Noise {
 }
 
 const WINDOW_MM = 8;
+const FEWEST_PX = 90;
 const DEGREE = 3;
 /** How many pixels apart two readings may still say the same: JPEG works in blocks of 8. */
-const LAGS_PX = 10;
-const MOST_CORRELATED = 16;
+const LAGS_PX = 24;
+/** Distances in pixels over which the likeness of neighbours may fall to 1/e. */
+const LENGTHS_PX = [1, 2, 3, 4, 6, 8, 11, 15];
+const MOST_CORRELATED = 25;
 
 /**
  * The noise of the readings, from what is left of them after a cubic through every 8 mm: their spread, and how far neighbours go
- * together (autocovariances under a triangular window, put right for what a fit of four terms takes out of them). Windows with a
+ * together (see `correlationOf`). Windows with a
  * corner or a tick in them are left out as the worst ones.
  */
 export const measureNoise = (ring: Ring, pxPerMm: number, least: number): Noise => {
-  const size = Math.max(24, Math.round((WINDOW_MM * pxPerMm) / ring.spacing));
+  const size = Math.round(Math.max(WINDOW_MM * pxPerMm, FEWEST_PX) / ring.spacing);
   const windows: { residuals: Float64Array; spread: number }[] = [];
   for (let first = ring.count; first + size <= 2 * ring.count; first += size) {
     const residuals = new Float64Array(size);
@@ -46,11 +49,34 @@ export const measureNoise = (ring: Ring, pxPerMm: number, least: number): Noise 
     }
   }
   const sigma = Math.max(least, Math.sqrt(squares / good.length));
-  let [ratio, lost] = [1, (DEGREE + 1) / size];
-  for (let lag = 1; lag <= lags; lag += 1) {
-    const share = 2 * (1 - lag / (lags + 1));
-    ratio += (share * together[lag]!) / Math.max(together[0]!, Number.MIN_VALUE);
-    lost += (share * (DEGREE + 1)) / size;
+  return { sigma, correlation: correlationOf(together, (DEGREE + 1) / size, ring.spacing) };
+};
+
+/**
+ * White noise plus noise whose likeness falls by `rho` from reading to reading, fitted to the autocovariances: of all rho tried the one
+ * that leaves least. A fit of p terms to n readings lowers each autocovariance by p / n of the long-run variance, which is put into
+ * what is fitted.
+ */
+const correlationOf = (together: Float64Array, lost: number, spacing: number): number => {
+  const variance = together[0]!;
+  if (!(variance > 0)) return 1;
+  let [best, least] = [1, Infinity];
+  for (const length of LENGTHS_PX) {
+    const rho = Math.exp(-spacing / length);
+    const tail = (2 * rho) / (1 - rho);
+    // share of the variance that is correlated, from together[k] / variance = share (rho^k - lost tail) - lost
+    let [up, down] = [0, 0];
+    for (let lag = 1; lag < together.length; lag += 1) {
+      const shape = rho ** lag - lost * tail;
+      up += shape * (together[lag]! / variance + lost);
+      down += shape * shape;
+    }
+    const share = Math.min(1, Math.max(0, up / down));
+    let left = 0;
+    for (let lag = 1; lag < together.length; lag += 1) {
+      left += (together[lag]! / variance + lost - share * (rho ** lag - lost * tail)) ** 2;
+    }
+    if (left < least) [best, least] = [1 + share * tail, left];
   }
-  return { sigma, correlation: Math.min(MOST_CORRELATED, Math.max(1, ratio / (1 - Math.min(lost, 0.8)))) };
+  return Math.min(MOST_CORRELATED, best);
 };

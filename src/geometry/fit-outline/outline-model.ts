@@ -22,7 +22,7 @@ export interface Piece {
   readonly tail: number;
 }
 
-/** Piece number k runs from node k to the next, the last back to node 0. */
+/** Piece number k runs from node k to the next; with as many nodes as pieces the last runs back to node 0, with one more it is open. */
 export interface OutlineModel {
   readonly nodes: readonly Node[];
   readonly pieces: readonly Piece[];
@@ -37,25 +37,29 @@ export interface Layout {
 export const PER_PIECE = 8;
 
 export const layoutOf = ({ nodes, pieces }: OutlineModel): Layout => {
-  const count = nodes.length;
+  const count = pieces.length;
+  const isOpen = nodes.length > count;
   const places = new Int32Array(PER_PIECE * count).fill(-1);
   let size = 0;
-  const take = (): number => {
-    size += 1;
-    return size - 1;
+  const give = (...to: number[]): void => {
+    const taken = to.filter((place) => place >= 0);
+    for (const place of taken) places[place] = size;
+    if (taken.length > 0) size += 1;
   };
-  for (let k = 0; k < count; k += 1) {
-    const previous = (k + count - 1) % count;
-    const [from, to] = [k * PER_PIECE, previous * PER_PIECE + 4];
-    for (const i of [0, 1]) places[from + i] = places[to + i] = take();
-    const [leaves, arrives] = [!pieces[k]!.straight, !pieces[previous]!.straight];
-    if (!nodes[k]!.corner) places[from + 2] = places[to + 2] = take();
-    else {
-      if (arrives) places[to + 2] = take();
-      if (leaves) places[from + 2] = take();
-    }
-    if (arrives) places[to + 3] = take();
-    if (leaves) places[from + 3] = take();
+  for (const [k, node] of nodes.entries()) {
+    const before = k > 0 ? k - 1 : isOpen ? -1 : count - 1;
+    const after = k < count ? k : -1;
+    const arrives = before >= 0 && !pieces[before]!.straight;
+    const leaves = after >= 0 && !pieces[after]!.straight;
+    const start = (i: number, wanted: boolean): number => (after >= 0 && wanted ? after * PER_PIECE + i : -1);
+    const end = (i: number, wanted: boolean): number => (before >= 0 && wanted ? before * PER_PIECE + 4 + i : -1);
+    for (const i of [0, 1]) give(start(i, true), end(i, true));
+    if (node.corner) {
+      give(end(2, arrives));
+      give(start(2, leaves));
+    } else give(start(2, true), end(2, true));
+    give(end(3, arrives));
+    give(start(3, leaves));
   }
   return { size, places };
 };
@@ -75,15 +79,21 @@ export const unknownsOf = ({ nodes, pieces }: OutlineModel, { size, places }: La
 
 export const modelWith = (model: OutlineModel, { places }: Layout, unknowns: Float64Array): OutlineModel => {
   const { nodes, pieces } = model;
-  const value = (k: number, i: number, otherwise: number): number => unknowns[places[k * PER_PIECE + i]!] ?? otherwise;
+  const count = pieces.length;
+  const value = (k: number, i: number, otherwise: number): number =>
+    unknowns[places[k * PER_PIECE + i] ?? -1] ?? otherwise;
   return {
-    nodes: nodes.map((node, k) => ({
-      ...node,
-      x: value(k, 0, node.x),
-      y: value(k, 1, node.y),
-      out: value(k, 2, node.out),
-      into: value((k + nodes.length - 1) % nodes.length, 6, node.into),
-    })),
+    nodes: nodes.map((node, k) => {
+      const before = k > 0 ? k - 1 : count - 1;
+      const isLast = k === count;
+      return {
+        ...node,
+        x: isLast ? value(before, 4, node.x) : value(k, 0, node.x),
+        y: isLast ? value(before, 5, node.y) : value(k, 1, node.y),
+        out: value(k, 2, node.out),
+        into: k === 0 && nodes.length > count ? node.into : value(before, 6, node.into),
+      };
+    }),
     pieces: pieces.map((piece, k) => ({ ...piece, head: value(k, 3, piece.head), tail: value(k, 7, piece.tail) })),
   };
 };

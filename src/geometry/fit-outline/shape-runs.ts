@@ -9,10 +9,9 @@ import { turnBetween } from './find-corners.ts';
 import type { Noise } from './measure-noise.ts';
 import { misfitOf, type Misfit } from './misfit.ts';
 import { pointsOfPiece, type Node, type OutlineModel, type Piece } from './outline-model.ts';
-import { firstFrom, type Ring } from './ring.ts';
+import { firstFrom, ringOf, type Ring } from './ring.ts';
 import { awayFromCorners } from './weigh-readings.ts';
 
-const PASSES = 6;
 const ROUNDS = 12;
 const MOST_IN_RUN = 6;
 /** A cubic turns this far at most to begin with. */
@@ -25,11 +24,11 @@ const SHOWS_MM = 0.003;
 /** Pieces shorter than this are not divided; nodes that slide so near each other are too many. */
 const SHORTEST_MM = 5;
 const CLOSE_MM = 2;
-
-export interface Shape {
-  readonly model: OutlineModel;
-  readonly feet: Feet;
-}
+/** Where a piece is divided to begin with. */
+const SPLITS = [0.3, 0.5, 0.7];
+/** A division is worth it when the squares fall by so much, and by this share. */
+const WORTH_SQUARES = 20;
+const WORTH_SHARE = 0.15;
 
 const roundTo = (total: number, along: number): number => ((along % total) + total) % total;
 
@@ -166,13 +165,16 @@ const firstModel = (
   );
 };
 
-/** Nodes by how far along they lie; handles of a third of a piece's length where they are new. */
+/** Nodes by how far along they lie; handles of a third of a piece's length where they are new. An open chain is in order as it is. */
 const inOrder = (model: OutlineModel, total: number, fresh: boolean): OutlineModel => {
-  const order = model.nodes.map((_, k) => k).toSorted((a, b) => model.nodes[a]!.along - model.nodes[b]!.along);
-  const sorted = { nodes: order.map((k) => model.nodes[k]!), pieces: order.map((k) => model.pieces[k]!) };
+  const isOpen = model.nodes.length > model.pieces.length;
+  const order = model.pieces.map((_, k) => k);
+  if (!isOpen) order.sort((a, b) => model.nodes[a]!.along - model.nodes[b]!.along);
+  const nodes = isOpen ? model.nodes : order.map((k) => model.nodes[k]!);
+  const sorted = { nodes, pieces: order.map((k) => model.pieces[k]!) };
   if (!fresh) return sorted;
   return {
-    nodes: sorted.nodes,
+    nodes,
     pieces: sorted.pieces.map((piece, k) => {
       const third = lengthOf(sorted, k, total) / 3;
       return { ...piece, head: third, tail: third };
@@ -180,40 +182,50 @@ const inOrder = (model: OutlineModel, total: number, fresh: boolean): OutlineMod
   };
 };
 
-/** The pieces divided where asked, each in the middle, exactly. */
-const divided = (model: OutlineModel, which: ReadonlySet<number>, total: number): OutlineModel => {
-  const nodes: Node[] = [];
-  const pieces: Piece[] = [];
-  for (const [k, piece] of model.pieces.entries()) {
-    const node = model.nodes[k]!;
-    if (!which.has(k)) {
-      nodes.push(node);
-      pieces.push(piece);
-      continue;
-    }
-    const q = pointsOfPiece(model, k);
-    const mid = (a: number, b: number): number => (q[a]! + q[b]!) / 2;
-    const [ax, ay, cx, cy] = [mid(2, 4), mid(3, 5), 0, 0];
-    const [lx, ly, rx, ry] = [(mid(0, 2) + ax) / 2, (mid(1, 3) + ay) / 2, (ax + mid(4, 6)) / 2, (ay + mid(5, 7)) / 2];
-    const direction = Math.atan2(ry - ly + cy, rx - lx + cx);
-    const half = Math.hypot(rx - lx, ry - ly) / 2;
-    const along = roundTo(total, node.along + lengthOf(model, k, total) / 2);
-    nodes.push(node, { x: (lx + rx) / 2, y: (ly + ry) / 2, corner: false, into: direction, out: direction, along });
-    pieces.push(
-      { straight: false, head: piece.head / 2, tail: half },
-      { straight: false, head: half, tail: piece.tail / 2 },
-    );
-  }
-  return inOrder({ nodes, pieces }, total, false);
+/** Piece k divided at t, exactly. */
+const divided = (model: OutlineModel, k: number, t: number, total: number): OutlineModel => {
+  const [node, piece] = [model.nodes[k]!, model.pieces[k]!];
+  const q = pointsOfPiece(model, k);
+  const mid = (a: number, b: number): number => a + (b - a) * t;
+  const [ax, ay] = [mid(q[2]!, q[4]!), mid(q[3]!, q[5]!)];
+  const [lx, ly] = [mid(mid(q[0]!, q[2]!), ax), mid(mid(q[1]!, q[3]!), ay)];
+  const [rx, ry] = [mid(ax, mid(q[4]!, q[6]!)), mid(ay, mid(q[5]!, q[7]!))];
+  const direction = Math.atan2(ry - ly, rx - lx);
+  const length = Math.hypot(rx - lx, ry - ly);
+  const middle: Node = {
+    x: mid(lx, rx),
+    y: mid(ly, ry),
+    corner: false,
+    into: direction,
+    out: direction,
+    along: node.along + lengthOf(model, k, total) * t,
+  };
+  const halves: Piece[] = [
+    { straight: false, head: piece.head * t, tail: length * t },
+    { straight: false, head: length * (1 - t), tail: piece.tail * (1 - t) },
+  ];
+  return inOrder(
+    {
+      nodes: model.nodes.toSpliced(k + 1, 0, { ...middle, along: roundTo(total, middle.along) }),
+      pieces: model.pieces.toSpliced(k, 1, ...halves),
+    },
+    total,
+    false,
+  );
 };
 
-/** Smooth nodes put where along the ring the readings pass from one piece to the next. */
+/** Smooth nodes put where along the ring the readings pass from one piece to the next; a piece without readings has no length. */
 const slid = (ring: Ring, model: OutlineModel, feet: Feet): OutlineModel => {
   const along = model.nodes.map((node) => node.along);
-  for (let i = 0; i < ring.count; i += 1) {
+  const isOpen = model.nodes.length > model.pieces.length;
+  for (let i = isOpen ? 1 : 0; i < ring.count; i += 1) {
     const [k, before] = [feet.piece[i]!, feet.piece[(i + ring.count - 1) % ring.count]!];
-    if (k !== before && k === (before + 1) % model.nodes.length && !model.nodes[k]!.corner)
-      along[k] = ring.along[ring.count + i]!;
+    for (let j = before; j !== k;) {
+      const ahead = (k - before + model.pieces.length) % model.pieces.length;
+      if (ahead > model.pieces.length / 2) break;
+      j = (j + 1) % model.pieces.length;
+      if (!model.nodes[j]!.corner) along[j] = ring.along[ring.count + i]!;
+    }
   }
   return inOrder(
     { nodes: model.nodes.map((node, k) => ({ ...node, along: along[k]! })), pieces: model.pieces },
@@ -224,30 +236,28 @@ const slid = (ring: Ring, model: OutlineModel, feet: Feet): OutlineModel => {
 
 /** Without smooth nodes that have come near another node. */
 const withoutCrowding = (model: OutlineModel, total: number, pxPerMm: number): OutlineModel => {
-  const count = model.nodes.length;
+  const count = model.pieces.length;
   for (let k = 0; k < count && count > 1; k += 1) {
-    const previous = (k + count - 1) % count;
     if (model.nodes[k]!.corner) continue;
-    const [before, after] = [lengthOf(model, previous, total), lengthOf(model, k, total)];
-    if (Math.min(before, after) > CLOSE_MM * pxPerMm) continue;
+    const [before, after] = [lengthOf(model, (k + count - 1) % count, total), lengthOf(model, k, total)];
+    const nearest = Math.min(before, after, total - before, total - after);
+    if (nearest > CLOSE_MM * pxPerMm) continue;
     return withoutCrowding(withoutNode(model, k, total), total, pxPerMm);
   }
   return model;
 };
 
-export const withoutNode = (model: OutlineModel, k: number, total: number): OutlineModel => {
-  const count = model.nodes.length;
+const withoutNode = (model: OutlineModel, k: number, total: number): OutlineModel => {
+  const count = model.pieces.length;
   const previous = (k + count - 1) % count;
-  const [before, after] = [lengthOf(model, previous, total), lengthOf(model, k, total)];
-  const [a, b] = [model.pieces[previous]!, model.pieces[k]!];
-  const merged = {
-    straight: false,
-    head: (a.head * (before + after)) / before,
-    tail: (b.tail * (before + after)) / after,
-  };
+  const nodes = model.nodes.filter((_, i) => i !== k);
+  const pieces = model.pieces.filter((_, i) => i !== k);
+  const at = previous < k ? previous : pieces.length - 1;
+  const merged = { nodes, pieces };
+  const third = lengthOf(merged, at, total) / 3;
   return {
-    nodes: model.nodes.filter((_, i) => i !== k),
-    pieces: model.pieces.map((piece, i) => (i === previous ? merged : piece)).filter((_, i) => i !== k),
+    nodes,
+    pieces: pieces.map((piece, i) => (i === at ? { straight: false, head: third, tail: third } : piece)),
   };
 };
 
@@ -255,19 +265,68 @@ const isBad = (m: Misfit, pxPerMm: number): boolean =>
   m.furthest > SHOWS_MM * pxPerMm &&
   (m.worst > SURE_STRETCH || (m.squares - m.stretches) / Math.sqrt(2 * Math.max(1, m.stretches)) > SURE_TOGETHER);
 
-/** How many pieces the run of each piece has. */
-const piecesInRun = (model: OutlineModel): number[] => {
-  const count = model.nodes.length;
-  const first = model.nodes.findIndex((node) => node.corner);
-  const sizes = Array.from({ length: count }, () => count);
-  if (first < 0) return sizes;
-  for (let from = 0; from < count;) {
-    let to = from + 1;
-    while (to < count && !model.nodes[(first + to) % count]!.corner) to += 1;
-    for (let i = from; i < to; i += 1) sizes[(first + i) % count] = to - from;
-    from = to;
+interface Fitted {
+  readonly model: OutlineModel;
+  readonly misfits: readonly Misfit[];
+  readonly squares: number;
+}
+
+const fitted = (c: Chain, start: OutlineModel): Fitted => {
+  let model = start;
+  let feet = feetFor(c.ring, model);
+  for (;;) {
+    model = adjustOutline(c.ring, c.weights, model, feet, c.noise.sigma, ROUNDS);
+    const calm = withoutCrowding(slid(c.ring, model, feet), c.ring.total, c.pxPerMm);
+    const isCalm = calm.pieces.length === model.pieces.length;
+    model = calm;
+    if (isCalm) break;
+    feet = feetFor(c.ring, model);
   }
-  return sizes;
+  const misfits = misfitOf(c.ring, c.weights, feet, model.pieces.length, c.noise, c.pxPerMm);
+  return { model, misfits, squares: misfits.reduce((sum, m) => sum + m.squares, 0) };
+};
+
+/** A run between two corners, or a ring without any, and the readings along it. */
+interface Chain {
+  readonly ring: Ring;
+  readonly weights: Float64Array;
+  readonly noise: Noise;
+  readonly pxPerMm: number;
+}
+
+/** Divides pieces one at a time, whichever helps most, until all fit. */
+const shapeChain = (c: Chain, start: OutlineModel, most: number): OutlineModel => {
+  let best = fitted(c, start);
+  while (best.model.pieces.length < most) {
+    const { model, misfits } = best;
+    const bad = misfits.flatMap((m, k) =>
+      isBad(m, c.pxPerMm) && lengthOf(model, k, c.ring.total) > SHORTEST_MM * c.pxPerMm ? [k] : [],
+    );
+    if (bad.length === 0) break;
+    const worst = bad.toSorted((a, b) => misfits[b]!.squares - misfits[a]!.squares).slice(0, 2);
+    const tries = worst.flatMap((k) => SPLITS.map((t) => divided(model, k, t, c.ring.total)));
+    const next = tries.map((m) => fitted(c, m)).reduce((a, b) => (b.squares < a.squares ? b : a));
+    if (next.squares > best.squares - Math.max(WORTH_SQUARES, WORTH_SHARE * best.squares)) break;
+    best = next;
+  }
+  return best.model;
+};
+
+/** The readings of a run as a ring of their own that is not closed, from its first node, which is at 0. */
+const runOf = (
+  thin: Ring,
+  weights: Float64Array,
+  from: number,
+  length: number,
+): { ring: Ring; weights: Float64Array } => {
+  const places: number[][] = [];
+  const own: number[] = [];
+  const first = firstFrom(thin, from);
+  for (let i = first; i < thin.along.length && thin.along[i]! - from < length; i += 1) {
+    places.push([thin.x[i]!, thin.y[i]!, thin.weight[i]!, thin.along[i]! - from]);
+    own.push(weights[i % thin.count]!);
+  }
+  return { ring: ringOf(places, thin.total + length, thin.spacing), weights: Float64Array.from(own) };
 };
 
 export const shapeRuns = (
@@ -276,33 +335,40 @@ export const shapeRuns = (
   noise: Noise,
   pxPerMm: number,
   blunt: number,
-): Shape => {
-  let model = firstModel(thin, corners, noise, pxPerMm, blunt);
-  let feet = feetFor(thin, model);
-  for (let pass = 0; pass < PASSES; pass += 1) {
-    const weights = awayFromCorners(thin, model, blunt);
-    model = adjustOutline(thin, weights, model, feet, noise.sigma, ROUNDS);
-    const calm = withoutCrowding(slid(thin, model, feet), thin.total, pxPerMm);
-    if (calm.nodes.length < model.nodes.length) {
-      model = calm;
-      feet = feetFor(thin, model);
-      model = adjustOutline(thin, weights, model, feet, noise.sigma, ROUNDS);
+): OutlineModel => {
+  const { total } = thin;
+  const first = firstModel(thin, corners, noise, pxPerMm, blunt);
+  const weights = awayFromCorners(thin, first, blunt);
+  if (corners.length === 0) return shapeChain({ ring: thin, weights, noise, pxPerMm }, first, 2 * MOST_IN_RUN);
+  const nodes: Node[] = [];
+  const pieces: Piece[] = [];
+  const count = first.nodes.length;
+  const begin = first.nodes.findIndex((node) => node.corner);
+  let arrived: number | undefined;
+  for (let from = 0; from < count;) {
+    let to = from + 1;
+    while (to < count && !first.nodes[(begin + to) % count]!.corner) to += 1;
+    const own = Array.from({ length: to - from + 1 }, (_, i) => first.nodes[(begin + from + i) % count]!);
+    const start = own[0]!;
+    const far = (node: Node, isEnd: boolean): number => roundTo(total, node.along - start.along) || (isEnd ? total : 0);
+    const open: OutlineModel = {
+      nodes: own.map((node, i) => ({ ...node, along: far(node, i === own.length - 1) })),
+      pieces: Array.from({ length: to - from }, (_, i) => first.pieces[(begin + from + i) % count]!),
+    };
+    let shaped = open;
+    if (!open.pieces[0]!.straight) {
+      const run = runOf(thin, weights, start.along, open.nodes.at(-1)!.along);
+      shaped = shapeChain({ ...run, noise, pxPerMm }, open, MOST_IN_RUN);
     }
-    model = slid(thin, model, feet);
-    feet = feetFor(thin, model);
-    if (pass === PASSES - 1) break;
-    model = adjustOutline(thin, weights, model, feet, noise.sigma, 2);
-    const misfits = misfitOf(thin, weights, feet, model.pieces.length, noise, pxPerMm);
-    const inRun = piecesInRun(model);
-    const bad = new Set<number>();
-    for (const [k, misfit] of misfits.entries()) {
-      const room = corners.length === 0 ? 2 * MOST_IN_RUN : MOST_IN_RUN;
-      if (isBad(misfit, pxPerMm) && lengthOf(model, k, thin.total) > SHORTEST_MM * pxPerMm && inRun[k]! < room)
-        bad.add(k);
+    for (const [i, piece] of shaped.pieces.entries()) {
+      const node = shaped.nodes[i]!;
+      const place = i === 0 ? { x: start.x, y: start.y, into: arrived ?? node.into } : {};
+      nodes.push({ ...node, ...place, along: roundTo(total, node.along + start.along) });
+      pieces.push(piece);
     }
-    if (bad.size === 0) break;
-    model = divided(model, bad, thin.total);
-    feet = feetFor(thin, model);
+    arrived = shaped.nodes.at(-1)!.into;
+    from = to;
   }
-  return { model, feet };
+  nodes[0] = { ...nodes[0]!, into: arrived ?? nodes[0]!.into };
+  return inOrder({ nodes, pieces }, total, false);
 };
