@@ -5,7 +5,7 @@ const BLOCK = 32;
 export const quantileOf = (values: Float64Array | number[], rank: number): number => {
   const sorted = Float64Array.from(values)
     .filter((value) => !Number.isNaN(value))
-    .sort();
+    .toSorted();
   return sorted.length === 0 ? NaN : sorted[Math.floor(rank * sorted.length)]!;
 };
 

@@ -2,15 +2,11 @@ import type { Point } from '../../geometry/point.ts';
 import type { Vector } from '../../geometry/vector.ts';
 import type { Picture } from '../picture.ts';
 import type { OutlineEdge } from '../rough-outline.ts';
+import { edgeReader } from './edge-reader.ts';
 import type { EdgeReading } from './edge-reading.ts';
-import { profileReader } from './profile-reader.ts';
-import { emptyProfile, profileSampler } from './sample-profile.ts';
 
 /** How far off an outline is looked for while it is only roughly known, in millimetres. */
 export const ROUGH_REACH = 0.8;
-
-/** The mean of parallel profiles up to this far to both sides is read, which halves the noise: millimetres, and at least a pixel. */
-const PARALLELS = 0.085;
 
 /**
  * Where an outline crosses the straight line through `at` along the unit `normal`, which points out of a piece: the middle of an ink
@@ -25,17 +21,4 @@ export const measureEdge = (
   edge: OutlineEdge,
   pxPerMm: number,
   reach: number = ROUGH_REACH * pxPerMm,
-): EdgeReading | undefined => {
-  const { x, y } = at;
-  if (x < 0 || y < 0 || x > picture.width || y > picture.height) return undefined;
-  const { half, read } = profileReader(edge, pxPerMm, reach);
-  const sample = profileSampler(picture);
-  const mean = emptyProfile(half, pxPerMm);
-  const one = emptyProfile(half, pxPerMm);
-  const side = Math.max(1, Math.round(PARALLELS * pxPerMm));
-  for (let s = -side; s <= side; s++) {
-    sample(one, x - s * normal.dy, y + s * normal.dx, normal.dx, normal.dy);
-    for (const [k, light] of one.light.entries()) mean.light[k]! += light / (2 * side + 1);
-  }
-  return read(mean);
-};
+): EdgeReading | undefined => edgeReader(picture, edge, pxPerMm, reach)(at, normal);
