@@ -12,6 +12,12 @@ interface LazyCommand extends CommandEntry {
 const COMMANDS: readonly LazyCommand[] = [
   {
     group: 'Read in',
+    name: 'trace',
+    summary: 'a scanned paper pattern to panel outlines in true mm',
+    load: async () => (await import('./commands/trace.ts')).trace,
+  },
+  {
+    group: 'Read in',
     name: 'label',
     summary: 'names panels, seams and levels: a drawing becomes a sheet',
     load: async () => (await import('./commands/label.ts')).label,

@@ -28,23 +28,26 @@ export const identityOf = (name: string, stats: Stats): FileIdentity => ({ name,
 export interface PictureFile {
   readonly name: string;
   readonly source: string | Uint8Array;
+  /** Enough of it to tell what it is. */
+  readonly beginning: Uint8Array;
   readonly identity: FileIdentity;
 }
 
-/** Finds a picture without reading it, however large; refuses what is missing, unreadable or a folder. */
+const BEGINNING = 4096;
+
+/** Finds a picture without reading it whole, however large; refuses what is missing, unreadable or a folder. */
 export const findPicture = async (path: string): Promise<PictureFile> => {
-  if (path === '-') {
-    const { name, bytes, identity } = await readStandardInput();
-    return { name, source: bytes, identity };
-  }
   const { handle, stats } = await openFile(path);
-  await handle.close();
-  return { name: path, source: path, identity: identityOf(path, stats) };
+  try {
+    const { buffer, bytesRead } = await handle.read(new Uint8Array(BEGINNING), 0, BEGINNING);
+    return { name: path, source: path, beginning: buffer.subarray(0, bytesRead), identity: identityOf(path, stats) };
+  } finally {
+    await handle.close();
+  }
 };
 
-/** Reads a whole file, or standard input for `-`; refuses what is missing, unreadable, a folder, or over 64 MiB. */
+/** Reads a whole file; refuses what is missing, unreadable, a folder, or over 64 MiB. */
 export const readFile = async (path: string): Promise<InputFile> => {
-  if (path === '-') return readStandardInput();
   const { handle, stats } = await openFile(path);
   try {
     const bytes = await collect(handle.createReadStream({ autoClose: false }), path);
@@ -68,7 +71,8 @@ const openFile = async (path: string): Promise<{ handle: FileHandle; stats: Stat
   throw new StaywrightError('input', 'is a folder, where a file is wanted', { where: path });
 };
 
-const readStandardInput = async (): Promise<InputFile> => {
+/** All of standard input, which can be read once only. */
+export const readStandardInput = async (): Promise<InputFile> => {
   const name = 'standard input';
   return { name, bytes: await collect(process.stdin, name), identity: identityOf(name, fstatSync(0)) };
 };

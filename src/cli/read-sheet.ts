@@ -10,7 +10,7 @@ import { readSvg, type SvgReading } from '../svg/read-svg.ts';
 import type { Sheet } from '../svg/sheet.ts';
 import type { Job } from './job.ts';
 import { notSplit, takeSide } from './one-side.ts';
-import { parseLength } from './parse-length.ts';
+import { parseSquareSide } from './parse-square-side.ts';
 import { isFolder } from './stats-of.ts';
 
 /** A sheet with what its reader wondered about. */
@@ -62,7 +62,7 @@ const readOne = async (path: string, job: Job): Promise<SvgReading> => {
   const { scale, testSquare, within } = job.shared;
   return readSvg(decodeText(bytes, name), name, {
     ...(scale === undefined ? {} : { scale: parseScale(scale) }),
-    ...(testSquare === undefined ? {} : { testSquare: parseSide(testSquare) }),
+    ...(testSquare === undefined ? {} : { testSquare: parseSquareSide(testSquare) }),
     ...(within === undefined ? {} : { within }),
   });
 };
@@ -85,15 +85,6 @@ const readFolder = async (folder: string, job: Job): Promise<SvgReading> => {
     parts.push({ name: path, sheet: reading.sheet });
   }
   return { kind: 'sheet', sheet: joinSheets(parts), warnings: [] };
-};
-
-const parseSide = (text: string): number => {
-  const side = parseLength(text, '--test-square');
-  if (side > 0) return side;
-  throw new StaywrightError('usage', `${text} is no side of a square`, {
-    where: '--test-square',
-    hint: 'say how long its side truly is, like 2in',
-  });
 };
 
 const parseScale = (text: string): number => {

@@ -1,10 +1,16 @@
 import type { Job } from './job.ts';
 import type { CommandLine } from './parse-command-line.ts';
-import { findPicture, readFile, type FileIdentity } from './read-file.ts';
+import { findPicture, readFile, readStandardInput, type FileIdentity, type InputFile } from './read-file.ts';
 
 /** The job of a parsed command line; it remembers each file that it reads. */
 export const startJob = ({ other, input, more, shared, canonical }: CommandLine): Job => {
   const inputs: FileIdentity[] = [];
+  const noted = <File extends { readonly identity: FileIdentity }>(file: File): File => {
+    inputs.push(file.identity);
+    return file;
+  };
+  let piped: Promise<InputFile> | undefined;
+  const standardInput = (): Promise<InputFile> => (piped ??= readStandardInput());
   return {
     ...(other === undefined ? {} : { other }),
     input,
@@ -12,15 +18,11 @@ export const startJob = ({ other, input, more, shared, canonical }: CommandLine)
     shared,
     inputs,
     canonical,
-    readFile: async (path) => {
-      const file = await readFile(path);
-      inputs.push(file.identity);
-      return file;
-    },
+    readFile: async (path) => noted(path === '-' ? await standardInput() : await readFile(path)),
     findPicture: async (path) => {
-      const picture = await findPicture(path);
-      inputs.push(picture.identity);
-      return picture;
+      if (path !== '-') return noted(await findPicture(path));
+      const { name, bytes, identity } = noted(await standardInput());
+      return { name, source: bytes, beginning: bytes, identity };
     },
   };
 };

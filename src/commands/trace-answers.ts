@@ -1,0 +1,23 @@
+import { parseSquareSide } from '../cli/parse-square-side.ts';
+import { usage } from '../errors.ts';
+import { parseDpi } from '../scan/scale/parse-dpi.ts';
+import type { PictureKind } from '../scan/rough-outline.ts';
+import type { TraceAnswers } from '../scan/trace-answers.ts';
+
+/** What was typed about a scan. */
+export interface TraceOptions {
+  readonly testSquare?: string | undefined;
+  readonly dpi?: string | undefined;
+  readonly kind?: string | undefined;
+}
+
+export const traceAnswers = ({ testSquare, dpi, kind }: TraceOptions): TraceAnswers => ({
+  ...(testSquare === undefined ? {} : { testSquare: parseSquareSide(testSquare) }),
+  ...(dpi === undefined ? {} : { dpi: parseDpi(dpi) }),
+  ...(kind === undefined ? {} : { kind: kindOf(kind) }),
+});
+
+const kindOf = (typed: string): PictureKind => {
+  if (typed === 'line' || typed === 'cutout') return typed;
+  throw usage(`'${typed}' is not line or cutout`, '--kind', 'line: printed outlines; cutout: pieces cut out of paper');
+};

@@ -1,0 +1,63 @@
+import type { Point } from '../geometry/point.ts';
+import type { RoughOutline } from './rough-outline.ts';
+
+/** One panel among the rough outlines, with the closed lines that run round within it. */
+export interface PanelOutline {
+  readonly outline: RoughOutline;
+  readonly within: readonly RoughOutline[];
+}
+
+/** Smaller than this either way is no panel of a garment but a ring, a letter or an arrowhead; millimetres. */
+const LEAST_LENGTH = 20;
+const LEAST_WIDTH = 8;
+
+/** A line within a panel runs all round it where it encloses more than this share of the panel; less is a pocket or an ornament. */
+const ROUND_SHARE = 0.4;
+
+/** What holds the test square is its card, or a frame round it, where the square takes up more than this share of it. */
+const CARD_SHARE = 0.15;
+
+/**
+ * Which rough outlines are panels: no test square (given by number) nor what was drawn or cut round one, and nothing too small to be
+ * one. Other large closed lines within a panel are kept beside it.
+ */
+export const panelOutlines = (
+  outlines: readonly RoughOutline[],
+  pxPerMm: number,
+  squares: readonly number[],
+): PanelOutline[] => {
+  const areas = outlines.map(({ points }) => areaOf(points));
+  const isCard = (at: number): boolean =>
+    squares.some((square) => outlines[square]!.within === at && areas[square]! > CARD_SHARE * areas[at]!);
+  const large = outlines.map(({ points }, at) => !squares.includes(at) && !isCard(at) && isLarge(points, pxPerMm));
+  const outermost = (at: number): boolean => {
+    for (let outer = outlines[at]!.within; outer !== undefined; outer = outlines[outer]!.within) {
+      if (large[outer]) return false;
+    }
+    return true;
+  };
+  return outlines.flatMap((outline, at) => {
+    if (!large[at] || !outermost(at)) return [];
+    const round = outlines.filter(
+      (inner, i) => inner.within === at && large[i] && areas[i]! > ROUND_SHARE * areas[at]!,
+    );
+    return [{ outline, within: round }];
+  });
+};
+
+const isLarge = (points: readonly Point[], pxPerMm: number): boolean => {
+  const [xs, ys] = [points.map(({ x }) => x), points.map(({ y }) => y)];
+  const sizes = [xs, ys].map((values) => (values.reduce(larger) - values.reduce(smaller)) / pxPerMm);
+  return Math.max(...sizes) >= LEAST_LENGTH && Math.min(...sizes) >= LEAST_WIDTH;
+};
+
+const larger = (a: number, b: number): number => Math.max(a, b);
+const smaller = (a: number, b: number): number => Math.min(a, b);
+
+const areaOf = (points: readonly Point[]): number =>
+  Math.abs(
+    points.reduce((sum, p, i) => {
+      const next = points[(i + 1) % points.length]!;
+      return sum + p.x * next.y - next.x * p.y;
+    }, 0) / 2,
+  );

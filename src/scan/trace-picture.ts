@@ -1,0 +1,121 @@
+/**
+ * From a scan to panels in true millimetres: outlines are found by what closes upon itself, the scale by the printed square, then each
+ * outline is measured in the full picture and its marks are told apart.
+ */
+import { StaywrightError } from '../errors.ts';
+import { pathBox } from '../geometry/box.ts';
+import { transformPoint } from '../geometry/transform-path.ts';
+import type { Finding } from '../pattern/finding.ts';
+import { panelOutlines } from './panel-outlines.ts';
+import type { Scan } from './read-picture.ts';
+import { findOutlines, type FoundOutlines } from './rough/find-outlines.ts';
+import { findSquares } from './scale/find-squares.ts';
+import { mustRedo, nominalScale } from './scale/nominal-scale.ts';
+import { trueScale, type TrueScale } from './scale/true-scale.ts';
+import type { TraceAnswers } from './trace-answers.ts';
+import { tracePanel } from './trace-panel.ts';
+import type { Traced, TracedPanel } from './traced.ts';
+
+/** Told what is being done, for whoever waits. */
+export type Say = (what: string) => void;
+
+/** A scan with its rough outlines, and its scale. */
+export interface ScaledScan extends TrueScale {
+  readonly found: FoundOutlines;
+  /** The scale with which the outlines were found. */
+  readonly pxPerMm: number;
+}
+
+const MM_PER_INCH = 25.4;
+
+/** Finds a scan's outlines and its scale. Throws a `usage` error where the square is not found or no scale is known. */
+export const scaleScan = (scan: Scan, { kind, testSquare, dpi }: TraceAnswers): ScaledScan => {
+  const nominal = nominalScale(scan.picture, { typed: dpi, file: scan.dpi });
+  const found = findOutlines(scan.picture, nominal.pxPerMm, kind);
+  const measured = trueScale(scan, found.outlines, { testSquare, dpi }, nominal);
+  if (!mustRedo(nominal, measured.scale)) return { ...measured, found, pxPerMm: nominal.pxPerMm };
+  const { x, y } = measured.scale.dpi;
+  const better = (x + y) / 2 / MM_PER_INCH;
+  const again = findOutlines(scan.picture, better, kind);
+  const truly = { dpi: better * MM_PER_INCH, pxPerMm: better, from: 'typed' } as const;
+  return { ...trueScale(scan, again.outlines, { testSquare, dpi }, truly), found: again, pxPerMm: better };
+};
+
+/** The panels of a scan whose scale is known. Throws an `input` error where it shows none. */
+export const tracePanels = (scan: Scan, scaled: ScaledScan, say: Say): Traced => {
+  const { found, scale, pxPerMm, findings } = scaled;
+  const { outlines, kind, working, cut } = found;
+  const squares = scaled.squares.length > 0 ? scaled.squares : likelySquares(found, pxPerMm);
+  const candidates = panelOutlines(outlines, pxPerMm, squares);
+  if (candidates.length === 0) throw nothingFound(scan.name, found, squares.length > 0);
+  const sighted = { picture: scan.picture, working, kind, pxPerMm };
+  const panels = candidates.flatMap((candidate, at): TracedPanel[] => {
+    say(`tracing panel ${at + 1} of ${candidates.length}`);
+    const panel = tracePanel(sighted, candidate, scale.toMm);
+    return panel === undefined ? [] : [panel];
+  });
+  if (panels.length === 0) throw nothingFound(scan.name, found, squares.length > 0);
+  const corners = findSquares(outlines).find(({ outline }) => outline === squares[0])?.corners;
+  return {
+    kind,
+    scale,
+    panels: panels.toSorted((a, b) => pathBox(a.outline).minX - pathBox(b.outline).minX),
+    findings: [...findings, ...lost(scan.name, candidates.length - panels.length), ...cutOff(scan.name, cut)],
+    ...(corners === undefined ? {} : { square: corners.map((corner) => transformPoint(corner, scale.toMm)) }),
+  };
+};
+
+/** Sides of squares that are printed to measure by, in millimetres, and how near a square must come to one. */
+const TEST_SIDES = [20, 25.4, 50, 50.8, 100, 101.6];
+const SIDE_FITS = 0.03;
+
+/** Where no square was asked for, squares of the sizes that are printed to measure by are still no panels. */
+const likelySquares = ({ outlines }: FoundOutlines, pxPerMm: number): number[] =>
+  findSquares(outlines)
+    .filter(
+      ({ edge, side }) =>
+        edge === 'ink' && TEST_SIDES.some((size) => Math.abs(side / (size * pxPerMm) - 1) < SIDE_FITS),
+    )
+    .map(({ outline }) => outline);
+
+const nothingFound = (where: string, { kind, cut }: FoundOutlines, hasSquare: boolean): StaywrightError => {
+  if (cut > 0) {
+    return new StaywrightError('input', 'every piece runs out of the picture', {
+      where,
+      hint: 'scan each piece whole, or in parts that overlap with --join',
+    });
+  }
+  return new StaywrightError('input', hasSquare ? 'shows nothing but the test square' : 'shows no panel', {
+    where,
+    hint:
+      kind === 'line'
+        ? 'a panel is a line that closes: mend gaps over 0.6 mm with a pen and scan again, or say --kind cutout'
+        : 'a panel is a piece of paper on a ground of another lightness: lay card behind it, or say --kind line',
+  });
+};
+
+const lost = (where: string, count: number): Finding[] =>
+  count === 0
+    ? []
+    : [
+        {
+          weight: 'warning',
+          kind: 'outline-not-read',
+          where,
+          message: `${count} closed ${count === 1 ? 'outline is' : 'outlines are'} too faint to be measured`,
+          cure: 'go over it with a pen, or scan darker',
+        },
+      ];
+
+const cutOff = (where: string, count: number): Finding[] =>
+  count === 0
+    ? []
+    : [
+        {
+          weight: 'warning',
+          kind: 'piece-cut-off',
+          where,
+          message: `${count} ${count === 1 ? 'piece runs' : 'pieces run'} out of the picture and ${count === 1 ? 'is' : 'are'} left out`,
+          cure: 'scan each piece whole, or in parts that overlap with --join',
+        },
+      ];
