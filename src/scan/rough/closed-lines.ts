@@ -27,7 +27,7 @@ export const closedLines = (
   const beyond = takeFromBorder(solidParts(ink, width, height, reach), width, height);
   growMask(beyond, width, height, 1, 1.5 * reach + 3);
   for (let at = 0; at < ink.length; at += 1) if (beyond[at] !== 0) ink[at] = 0;
-  const bridged = bridgeGaps(ink, width, height, pxPerMm);
+  const bridged = bridgeGaps({ ink, even, width, height }, pxPerMm);
   keepPrint(bridged, even, width, height, printed);
   for (let at = 0; at < ink.length; at += 1) ink[at]! &= bridged[at]!;
   const { labels, halfWidth } = labelFaces(bridged, width, height, SMALLEST_FACE * pxPerMm * pxPerMm);
