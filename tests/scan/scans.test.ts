@@ -14,7 +14,7 @@ import { turn } from '../../src/geometry/vector.ts';
 import { LIGHT, type Picture } from '../../src/scan/picture.ts';
 import type { TracedPanel } from '../../src/scan/traced.ts';
 import { readPicture } from '../../src/scan/read-picture.ts';
-import { closeSheet, fullSheet, scanCases, smallSheet, wideSheet } from '../support/scans/cases.ts';
+import { closeSheet, fullSheet, oddCases, scanCases, smallSheet, wideSheet } from '../support/scans/cases.ts';
 import { samplesOf } from '../support/scans/dense-outline.ts';
 import { encodeScan } from '../support/scans/encode-scan.ts';
 import { truthOf, type TruePanel, type Truth } from '../support/scans/lay-out.ts';
@@ -308,7 +308,7 @@ describe('the panels of the made-up scans', () => {
   });
 
   it('lie wholly in the pictures of all cases', () => {
-    for (const { spec } of [1, 2, 3, 4, 5].flatMap((seed) => scanCases(seed))) {
+    for (const { spec } of [1, 2, 3, 4, 5].flatMap((seed) => [...scanCases(seed), ...oddCases(seed)])) {
       const truth = truthOf(spec);
       let least = Infinity;
       for (const p of [...truth.panels.flatMap(({ outline }) => flattenPath(outline, 0.3)), ...truth.square!.corners]) {
@@ -321,8 +321,15 @@ describe('the panels of the made-up scans', () => {
   });
 
   it('lie clear of each other on every sheet', () => {
-    for (const sheet of [smallSheet(), closeSheet(), fullSheet(), fullSheet(50.8), wideSheet()]) {
-      const truth = truthOf({ kind: 'line', dpi: 10, ...sheet });
+    for (const sheet of [
+      smallSheet(),
+      closeSheet(),
+      fullSheet(),
+      fullSheet(50.8),
+      wideSheet(),
+      ...oddCases().map(({ spec }) => spec),
+    ]) {
+      const truth = truthOf({ kind: 'line', dpi: 10, sheet: sheet.sheet, panels: sheet.panels, square: sheet.square! });
       const card = truth.square!.corners;
       const outlines = [...truth.panels.map(({ outline }) => outline), polygonPanel(card).outline];
       for (const [i, a] of outlines.entries()) {

@@ -110,3 +110,40 @@ export const scanCases = (seed = 1): ScanCase[] => {
     named('cutout 150', { ...cutout, dpi: 150, ...fullSheet(), ...scanner() }, 0.025, 0.06, 0.06),
   ];
 };
+
+/** Scans with what the others do not have: a lid and a frame round the sheet, dark pieces, thick and thin lines, inches, a second size outside. */
+export const oddCases = (seed = 1): ScanCase[] => {
+  const random = randomFrom(seed * 1409);
+  const scanner = (): Partial<ScanSpec> => ({
+    turn: random.between(-1.5, 1.5),
+    shear: random.between(-0.003, 0.003),
+    scaleX: 1 + random.between(-0.015, 0.015),
+    scaleY: 1 + random.between(-0.015, 0.015),
+    lamp: { slope: 0.25, toward: random.between(0, 360), vignette: 0.1 },
+    noise: 3,
+    dust: 20,
+    jpeg: 75,
+    seed: seed * 100 + random.below(90),
+  });
+  const full = fullSheet();
+  const outside: Laid = {
+    ...smallSheet(),
+    panels: [{ panel: { ...SIDE, filled: true }, at: { x: 32, y: 46 }, turn: 2, second: 4 }],
+    square: { side: 20, at: { x: 9, y: 96 } },
+  };
+  const inches: Laid = { ...fullSheet(50.8), panels: full.panels.slice(0, 3) };
+  const line = { kind: 'line' as const, dpi: 300 };
+  const dark = { kind: 'cutout' as const, dpi: 300, paper: 96, ink: 24, ground: 236 };
+  return [
+    named(
+      'framed, on a dark lid',
+      { ...line, ...full, ...scanner(), frame: 4, lid: { grey: 60, margin: 7 } },
+      0.008,
+      0.03,
+      0.03,
+    ),
+    named('second size outside', { ...line, ...outside, ...scanner(), lineWidth: 0.7 }, 0.008, 0.03, 0.03),
+    named('thin lines, 2 inches', { ...line, ...inches, ...scanner(), lineWidth: 0.35 }, 0.008, 0.03, 0.03),
+    named('dark pieces on white', { ...dark, ...smallSheet(), ...scanner() }, 0.012, 0.035, 0.035),
+  ];
+};

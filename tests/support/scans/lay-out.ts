@@ -9,7 +9,7 @@ import type { PictureKind } from '../../../src/scan/rough-outline.ts';
 import { shapeOf, type Shape } from './cover.ts';
 import { alongPoints, besideRuns, closedStroke, cutEdge, disc, openStroke, smoothRuns } from './ink-shapes.ts';
 import { randomFrom } from './random.ts';
-import { notchLine } from './scan-panels.ts';
+import { notchLine, type ScanPanel } from './scan-panels.ts';
 import type { PlacedPanel, PlacedSquare, ScanSpec } from './scan-spec.ts';
 import { letterStrokes } from './stroke-letters.ts';
 import { wearOf, type Crease, type Fade } from './wear.ts';
@@ -111,14 +111,15 @@ const closed = (points: readonly Point[]): Path => ({
   segments: points.map((p, i) => line(p, points[(i + 1) % points.length]!)),
 });
 
-/** The shaft of a grainline and the two barbs of each arrow. */
-const grainStrokes = (l: Line, arrows: readonly ('start' | 'end')[], width: number): Point[][][] => {
+/** The shaft of a grainline and the head of each arrow: two barbs, or filled. */
+const grainStrokes = (l: Line, { arrows, filled = false }: ScanPanel, width: number): Point[][][] => {
   const barbs = arrows.map((end) => {
     const [tip, tail] = end === 'start' ? [l.start, l.end] : [l.end, l.start];
     const back = scaled(unit(vectorTo(tip, tail)), BARB);
     const barb = (way: number): Point =>
       movePoint(tip, vector(back.dx * 0.9 - way * back.dy * 0.4, back.dy * 0.9 + way * back.dx * 0.4));
-    return [openStroke([barb(1), tip, barb(-1)], width)];
+    const head = [barb(1), tip, barb(-1)];
+    return [filled ? head : openStroke(head, width)];
   });
   return [[openStroke([l.start, l.end], width)], ...barbs];
 };
@@ -149,7 +150,7 @@ const inkOf = (placed: PlacedPanel, truth: TruePanel, kind: PictureKind, lineWid
   return [
     ...(kind === 'line' ? [closedStroke(truth.outline, lineWidth), ...ticks] : []),
     ...(kind === 'line' && placed.second !== undefined ? dashes(truth.outline, placed.second, thin) : []),
-    ...truth.grain.flatMap((l) => grainStrokes(l, placed.panel.arrows, thin)),
+    ...truth.grain.flatMap((l) => grainStrokes(l, placed.panel, thin)),
     ...truth.across.map((l) => [openStroke([l.start, l.end], thin)]),
     ...placed.panel.letters.map((stroke) => [
       openStroke(

@@ -5,7 +5,7 @@
  *     const file = await encodeScan(picture, 'png');                // bytes for readPicture or a file   (encode-scan.ts)
  *     const scores = scoreTrace(panelsInMm, truth);                  // how far a trace is off            (score-trace.ts)
  *     const [left, right] = await makeStrips(spec, [...]);           // one sheet in overlapping parts    (make-strips.ts)
- *     scanCases(seed)                                                // the cases the goals speak of      (cases.ts)
+ *     scanCases(seed)                                                // the cases the goals speak of; oddCases: some more  (cases.ts)
  *
  * `smallSheet()` (80 x 122 mm), `closeSheet()` (82 x 102), `fullSheet()` (164 x 206) and `wideSheet()` (A3) of cases.ts place panels and the test square.
  * Everything is seeded: the same spec gives the same bytes. `seed` settles what is on the paper (creases, gaps, pencil), `scanSeed`

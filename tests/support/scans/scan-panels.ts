@@ -24,6 +24,8 @@ export interface ScanPanel {
   /** From top to bottom. */
   readonly grain: Line;
   readonly arrows: readonly ('start' | 'end')[];
+  /** Arrow heads are filled, not two barbs. */
+  readonly filled?: boolean;
   /** From the outline on the left to the outline on the right. */
   readonly across: readonly Line[];
   readonly letters: readonly (readonly Point[])[];
