@@ -13,7 +13,7 @@ import type { ScanDetail } from './laid-map.ts';
 import { finenessOf, type PlacedScan, type ScanToJoin } from './scan-to-join.ts';
 import { searchPlaces } from './search-places.ts';
 import { settlePlace, type SettledPlace } from './settle-place.ts';
-import { sheetPart } from './sheet-part.ts';
+import { sheetPart, withinPart } from './sheet-part.ts';
 
 /** How one scan was joined to those before it. */
 export interface Joint extends Omit<SettledPlace, 'place'> {
@@ -53,7 +53,7 @@ const ALIKE = 0.5;
 const RIVAL = 0.15;
 
 /** Of the likeliest places, so many are looked into. */
-const TRIED = 6;
+const TRIED = 8;
 
 /** Places are one, while they are searched for and once they are settled, if no corner of the scan differs by more; millimetres. */
 const NEAR = 1;
@@ -63,7 +63,7 @@ const SAME = 0.5;
 const RIVALS_SHARE = 0.75;
 
 /** Patches at least that must tell of a shift in every direction, and by how much the far end may be in doubt, in millimetres. */
-const TOLD = 2;
+const TOLD = 3;
 const DOUBT = 0.15;
 
 /** Of the patches with ink, at least this share must look the same, and lie this near after the join, in millimetres. */
@@ -81,7 +81,7 @@ const prepare = (scan: ScanToJoin): Prepared => {
   const pxPerMm = finenessOf(scan.toMm);
   const light = reduceLight(scan.picture, Math.max(1, Math.round(pxPerMm / DETAIL)));
   const part = sheetPart(light, pxPerMm);
-  const detail = detailMap(light, Math.max(2, Math.round((ROUND * pxPerMm) / light.step)));
+  const detail = detailMap(withinPart(light, part), Math.max(2, Math.round((ROUND * pxPerMm) / light.step)));
   const laid = (size: number): ScanDetail => ({
     map: size > 1 ? coarser(detail, size) : detail,
     toMm: scan.toMm,
@@ -109,20 +109,21 @@ const likelyPlaces = (
   const there = (which: 'fine' | 'rough' | 'coarse'): ScanDetail[] =>
     before.map((scan, k) => ({ ...scan[which], toMm: placed[k]!.toSheet }));
   const [fine, rough] = [there('fine'), there('rough')];
-  const climbed: { place: Matrix; likeness: number }[] = [];
+  const scored = (scans: readonly ScanDetail[], own: ScanDetail, place: Matrix): { place: Matrix; score: number } => {
+    const { likeness, ink } = likenessAt(scans, own, place);
+    // What may be chance in it: with little ink, much.
+    return { place, score: likeness - (2 * (1 - likeness * likeness) + 0.2) / Math.sqrt(1 + ink / 5) };
+  };
+  const climbed: { place: Matrix; score: number }[] = [];
   for (const { place } of searchPlaces(there('coarse'), next.coarse, overlap, start)) {
-    const top = climbPlace(rough, next.rough, place, 1.2, 0.3);
-    if (!climbed.some((other) => isSamePlace(other.place, top.place, next, NEAR))) climbed.push(top);
+    const top = climbPlace(rough, next.rough, place, 1.2, 0.3).place;
+    if (!climbed.some((other) => isSamePlace(other.place, top, next, NEAR)))
+      climbed.push(scored(rough, next.rough, top));
   }
   return climbed
-    .toSorted((a, b) => b.likeness - a.likeness)
+    .toSorted((a, b) => b.score - a.score)
     .slice(0, TRIED)
-    .map((rising) => {
-      const { place } = climbPlace(fine, next.fine, rising.place, 0.3, 0.06);
-      const { likeness, ink } = likenessAt(fine, next.fine, place);
-      // What may be chance in it: with little ink, much.
-      return { place, score: likeness - (2 * (1 - likeness * likeness)) / Math.sqrt(1 + ink / 5) };
-    })
+    .map(({ place }) => scored(fine, next.fine, climbPlace(fine, next.fine, place, 0.3, 0.06).place))
     .filter(({ score }) => score > ALIKE)
     .toSorted((a, b) => b.score - a.score);
 };

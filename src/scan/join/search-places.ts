@@ -23,7 +23,7 @@ const STEPS = 8;
 
 /** How many of the likeliest places are kept of each turn and in all. */
 const OF_TURN = 5;
-const IN_ALL = 16;
+const IN_ALL = 40;
 
 const toGrid = (
   width: number,

@@ -38,7 +38,16 @@ const HOPELESS = 0.25;
 /** What paper and scanner move a line by, whatever the noise of the pixels, and what a maker could not have drawn surer; millimetres. */
 const FLOOR = 0.004;
 
-const ROUNDS = 12;
+/**
+ * What is off by more than this is left out in the first round, and by half as much in each next: the few lines that run across all
+ * others must not count as strays before they had their say.
+ */
+const WIDEST = 1;
+
+/** Where nothing tells of a way, the place stays as it was: as if so many readings said so. */
+const STAY = 0.001;
+
+const ROUNDS = 14;
 const STILL = 0.0002;
 
 interface Patch {
@@ -92,8 +101,9 @@ const solve = (
   readings: readonly Reading[],
   weights: readonly number[],
   centre: Point,
+  stay: number,
 ): { turn: number; x: number; y: number; inverse: (i: number, j: number) => number } => {
-  const n = new Float64Array(9);
+  const n = Float64Array.of(stay, 0, 0, 0, stay, 0, 0, 0, stay);
   const r = new Float64Array(3);
   readings.forEach(({ at, nx, ny, offset }, k) => {
     const row = [ny * (at.x - centre.x) - nx * (at.y - centre.y), nx, ny];
@@ -154,17 +164,19 @@ export const settlePlace = (
       readings,
       readings.map(() => 1),
       centre,
+      STAY,
     );
     const left = ({ at, nx, ny, offset }: Reading): number =>
       offset - (nx * (answer.x - answer.turn * (at.y - centre.y)) + ny * (answer.y + answer.turn * (at.x - centre.x)));
     let weights: number[] = [];
     for (let again = 0; again < 4; again++) {
-      const limit = 5 * Math.max(FLOOR, 1.48 * median(readings.map((reading) => Math.abs(left(reading)))));
+      const usual = 1.48 * median(readings.map((reading) => Math.abs(left(reading))));
+      const limit = Math.max(WIDEST / 2 ** round, 5 * Math.max(FLOOR, usual));
       weights = readings.map((reading) => {
         const off = left(reading) / limit;
         return Math.abs(off) >= 1 ? 0 : (1 - off * off) ** 2 / (1 + (reading.noise / FLOOR) ** 2);
       });
-      answer = solve(readings, weights, centre);
+      answer = solve(readings, weights, centre, STAY);
     }
     if (![answer.turn, answer.x, answer.y].every(Number.isFinite)) return { place, ...NOWHERE, told: 0 };
     const about = compose(
@@ -178,7 +190,7 @@ export const settlePlace = (
       ),
     );
     const moved = Math.hypot(answer.x, answer.y) + Math.abs(answer.turn) * reach;
-    if (moved > STILL && round < ROUNDS) continue;
+    if ((moved > STILL || round < 6) && round < ROUNDS) continue;
     const firsts = readings.filter((reading, k) => reading.first && weights[k]! > 0);
     const offs = firsts.map((reading) => Math.abs(left(reading)));
     const misfit = Math.hypot(...offs) / Math.sqrt(Math.max(1, offs.length));
@@ -187,6 +199,7 @@ export const settlePlace = (
       readings,
       weights.map((weight) => Math.sign(weight)),
       centre,
+      0,
     ).inverse;
     const mean = (counted(1, 1) + counted(2, 2)) / 2;
     const shift = mean + Math.hypot((counted(1, 1) - counted(2, 2)) / 2, counted(1, 2));
@@ -196,7 +209,7 @@ export const settlePlace = (
       misfit,
       worst: Math.max(0, ...offs),
       doubt: deviation * Math.sqrt(shift + counted(0, 0) * reach * reach),
-      told: 1 / shift,
+      told: shift > 0 ? 1 / shift : 0,
       share,
     };
   }

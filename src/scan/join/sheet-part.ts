@@ -8,6 +8,9 @@ const SAFETY = 0.7;
 /** How much of the brightest light a frame differs from the sheet beside it. */
 const DIFFERS = 0.25;
 
+/** The share of a side that a frame takes at least: two other frames may meet it. */
+const NEARLY_ALL = 0.92;
+
 /** Pixels at the border that cubic interpolation needs round it. */
 const RIM = 2;
 
@@ -20,6 +23,7 @@ export const sheetPart = (light: DetailMap, pxPerMm: number): Part => {
   const { step, width, height, values } = light;
   const deepest = Math.round((DEEPEST * pxPerMm) / step);
   const beside = Math.ceil((1.5 * pxPerMm) / step);
+  const straight = Math.max(1, Math.round((0.7 * pxPerMm) / step));
   const safety = SAFETY * pxPerMm;
   const brightest = brightestOf(light);
   const frame = (count: number, next: number, n: number, inwards: number, start: number): number => {
@@ -31,11 +35,10 @@ export const sheetPart = (light: DetailMap, pxPerMm: number): Part => {
       return differing / count;
     };
     for (let depth = deepest; depth > 0; depth--) {
-      const level = (i: number): number => at(i, depth + beside);
-      if (differ(0, level) < 0.9 || differ(depth - 1, level) < 0.9) continue;
-      let sum = 0;
-      for (let i = 0; i < count; i++) sum += at(i, 0) / count;
-      if (Array.from({ length: depth }, (_, k) => k).some((k) => differ(k, () => sum) > 0.1)) continue;
+      const sheet = (i: number): number => at(i, depth + beside);
+      // Dark right up to its edge and none of it a millimetre on: the edge of the paper, which never lies so straight, is no frame's.
+      if (differ(0, sheet) < NEARLY_ALL || differ(depth - 1, sheet) < NEARLY_ALL) continue;
+      if (differ(depth + straight, sheet) > 1 - NEARLY_ALL) continue;
       return depth * step + safety;
     }
     return 0;
@@ -46,4 +49,17 @@ export const sheetPart = (light: DetailMap, pxPerMm: number): Part => {
     right: width * step - Math.max(RIM, frame(height, width, width, -1, width - 1)),
     bottom: height * step - Math.max(RIM, frame(width, 1, height, -width, (height - 1) * width)),
   };
+};
+
+/** A map of light in which what lies outside the part is as its border: a frame's contrast must not look like the sheet's. */
+export const withinPart = (light: DetailMap, part: Part): DetailMap => {
+  const { step, width, height } = light;
+  const [left, right] = [Math.ceil(part.left / step), Math.max(0, Math.floor(part.right / step) - 1)];
+  const [top, bottom] = [Math.ceil(part.top / step), Math.max(0, Math.floor(part.bottom / step) - 1)];
+  const values = new Float32Array(width * height);
+  for (let y = 0; y < height; y++) {
+    const from = Math.max(0, Math.min(bottom, Math.max(top, y))) * width;
+    for (let x = 0; x < width; x++) values[y * width + x] = light.values[from + Math.min(right, Math.max(left, x))]!;
+  }
+  return { ...light, values };
 };
