@@ -24,6 +24,9 @@ const CORNER_OFF = (5.5 * Math.PI) / 180;
 const STRAY = 0.015;
 const STRAIGHT_SHARE = 0.92;
 
+/** How near an outline must come to each corner, as a share of a side: it may be rounded a little, but not cut off. */
+const CORNER_REACH = 0.08;
+
 /** A rough outline is no straighter than this share of a side. */
 const ROUGHNESS = 0.003;
 
@@ -45,12 +48,15 @@ export const findSquares = (outlines: readonly RoughOutline[]): SquareOutline[] 
 const squareCorners = (points: readonly Point[]): Corners | undefined => {
   if (points.length < 4) return undefined;
   const samples = alongOutline(points, SAMPLES);
+  if (samples.length === 0) return undefined;
   let corners = farthestCorners(samples);
   for (let round = 0; round < 2 && corners !== undefined; round += 1) corners = refined(corners, samples);
   if (corners === undefined || !isSquare(corners)) return undefined;
   const stray = STRAY * Math.max(...sidesOf(corners));
   const on = samples.filter((p) => Math.min(...[0, 1, 2, 3].map((i) => distanceToSide(p, corners, i))) <= stray);
-  return on.length >= STRAIGHT_SHARE * samples.length ? corners : undefined;
+  if (on.length < STRAIGHT_SHARE * samples.length) return undefined;
+  const blunt = CORNER_REACH * Math.min(...sidesOf(corners));
+  return corners.every((corner) => samples.some((p) => distance(p, corner) <= blunt)) ? corners : undefined;
 };
 
 const sidesOf = (corners: Corners): number[] => corners.map((p, i) => distance(p, corners[(i + 1) % 4]!));

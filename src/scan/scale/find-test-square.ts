@@ -5,6 +5,7 @@
  * as the scale is known; of a pair of 50 mm and 2 in side by side, as print sheets carry them, the smaller or the larger. Several of one
  * size may all be test squares: if their scales agree, the one that fits best is taken.
  */
+import { MM_PER_INCH } from '../../pattern/format-length.ts';
 import { StaywrightError, usage } from '../../errors.ts';
 import type { RoughOutline } from '../rough-outline.ts';
 import type { ScanScale } from '../traced.ts';
@@ -12,8 +13,6 @@ import { findSquares, type SquareOutline } from './find-squares.ts';
 import type { NominalScale } from './nominal-scale.ts';
 import { scaleFromSquare, type SquareToMeasure } from './scale-from-square.ts';
 import { squareName } from './scale-words.ts';
-
-const MM_PER_INCH = 25.4;
 
 /** A square fits a known scale within this share; of several, one that fits so much better is meant. */
 const FITS = 0.1;

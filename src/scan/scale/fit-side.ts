@@ -37,6 +37,9 @@ const PER_MEDIAN = 1.4826;
 
 const ROUNDS = 20;
 
+/** In the first rounds the scatter follows the line; then it stays, so that the rest settles. */
+const SCATTER_ROUNDS = 3;
+
 /**
  * Fits one side. `most` is how far a reading may lie off the line and still count as on it, and below the scatter `least` no reading is
  * told from another; both in pixels. Undefined where fewer than a quarter of the stretches can be read. Deterministic; the order of the
@@ -49,23 +52,23 @@ export const fitSide = ({ along, offset }: SideReadings, most: number, least: nu
   if (medians.length < STRETCHES / 4) return undefined;
   let { middle, slope } = leastMedianLine(medians);
   const weight = new Float64Array(along.length);
+  let reach = Infinity;
   for (let round = 0; round < ROUNDS; round += 1) {
     const off = read.map((i) => Math.abs(offset[i]! - middle - slope * along[i]!));
-    const scatter = Math.max(PER_MEDIAN * quantile(off, 0.5), least);
-    const reach = Math.min(TUKEY * scatter, most);
+    if (round < SCATTER_ROUNDS) reach = Math.min(TUKEY * Math.max(PER_MEDIAN * quantile(off, 0.5), least), most);
     read.forEach((i, k) => (weight[i] = off[k]! < reach ? (1 - (off[k]! / reach) ** 2) ** 2 : 0));
     const next = weightedLine(read, weight, along, offset);
     if (next === undefined) return undefined;
     const moved = Math.abs(next.middle - middle) + Math.abs(next.slope - slope) * along.length;
     ({ middle, slope } = next);
-    if (moved < SETTLED) break;
+    if (round >= SCATTER_ROUNDS && moved < SETTLED) break;
   }
   const good = read.filter((i) => weight[i]! > 0).length / along.length;
   return { middle, slope, good, ...variancesOf({ middle, slope }, read, stretchOf, weight, along, offset) };
 };
 
 /** Pixels: far below what any reading is worth. */
-const SETTLED = 1e-6;
+const SETTLED = 1e-5;
 
 /**
  * Whether each value lies off the median by more than what separates it from chance; `least` is the scatter below which nothing is told
@@ -123,18 +126,18 @@ const mediansOf = (
     }));
 };
 
+const ascending = (a: number, b: number): number => a - b;
+
 /** Of the lines through two medians that lie well apart, the one off which the better half of the medians lies least. */
 const leastMedianLine = (medians: readonly { along: number; offset: number }[]): Straight => {
   let best = { middle: 0, slope: 0, off: Infinity };
-  const half = (Math.floor(medians.length / 2) + 1) / medians.length;
+  const half = Math.floor(medians.length / 2);
   medians.forEach((p, i) => {
     for (const q of medians.slice(i + 2)) {
       const slope = (q.offset - p.offset) / (q.along - p.along);
       const middle = p.offset - slope * p.along;
-      const off = quantile(
-        medians.map((m) => Math.abs(m.offset - middle - slope * m.along)),
-        half,
-      );
+      // The largest residual of the better half, and no mean with the first of the worse half.
+      const off = medians.map((m) => Math.abs(m.offset - middle - slope * m.along)).toSorted(ascending)[half]!;
       if (off < best.off) best = { middle, slope, off };
     }
   });

@@ -1,7 +1,7 @@
 import { between, distance, movePoint, type Point } from '../../geometry/point.ts';
-import { leftNormal, magnitude, plus, scaled, unit, vectorTo, type Vector } from '../../geometry/vector.ts';
-import type { EdgeReading } from '../outline/edge-reading.ts';
-import { measureEdge, ROUGH_REACH } from '../outline/measure-edge.ts';
+import { leftNormal, magnitude, plus, scaled, unit, vectorTo } from '../../geometry/vector.ts';
+import { edgeReader, type EdgeReader } from '../outline/edge-reader.ts';
+import { ROUGH_REACH } from '../outline/measure-edge.ts';
 import type { Picture } from '../picture.ts';
 import type { OutlineEdge } from '../rough-outline.ts';
 import { fitSide, liesOff, type SideFit } from './fit-side.ts';
@@ -66,14 +66,12 @@ export const measureSide = (
     [near, most, ROUGH_READINGS],
     [near, most, MOST_READINGS],
   ] as const) {
-    const read: Reader = (at, normal) => measureEdge(picture, at, normal, edge, pxPerMm, reach);
+    const read = edgeReader(picture, edge, pxPerMm, reach);
     side = readSide(side.side, Math.max(clear, 0), count, read, { ...limits, off });
     if (side === undefined) return undefined;
   }
   return side;
 };
-
-type Reader = (at: Point, normal: Vector) => EdgeReading | undefined;
 
 const guessed = (from: Point, to: Point): MeasuredSide => ({
   point: between(from, to, 0.5),
@@ -86,7 +84,7 @@ const readSide = (
   { point, direction }: MeasuredSide,
   length: number,
   most: number,
-  read: Reader,
+  read: EdgeReader,
   { off, grid, scatter }: { readonly off: number; readonly grid: number; readonly scatter: number },
 ): SideMeasured | undefined => {
   const count = Math.min(most, Math.floor(length));

@@ -1,5 +1,5 @@
 import type { Point } from '../../geometry/point.ts';
-import { cross, vectorTo, type Vector } from '../../geometry/vector.ts';
+import { cross, magnitude, vectorTo, type Vector } from '../../geometry/vector.ts';
 
 /** Four corners, clockwise on the page. */
 export type Corners = readonly [Point, Point, Point, Point];
@@ -10,7 +10,10 @@ export interface StraightLine {
   readonly direction: Vector;
 }
 
-/** The corners at which four sides meet, each side starting at its corner; undefined where two of them run parallel. */
+/** Sides that meet under less than 30 degrees enclose no square. */
+const LEAST_SINE = 0.5;
+
+/** The corners at which four sides meet, each side starting at its corner; undefined where two of them run almost parallel. */
 export const meetSides = (
   sides: readonly [StraightLine, StraightLine, StraightLine, StraightLine],
 ): Corners | undefined => {
@@ -20,7 +23,7 @@ export const meetSides = (
 
 const meet = (a: StraightLine, b: StraightLine): Point | undefined => {
   const area = cross(a.direction, b.direction);
-  if (area === 0) return undefined;
+  if (Math.abs(area) < LEAST_SINE * magnitude(a.direction) * magnitude(b.direction)) return undefined;
   const t = cross(vectorTo(a.point, b.point), b.direction) / area;
   return { x: a.point.x + a.direction.dx * t, y: a.point.y + a.direction.dy * t };
 };

@@ -1,7 +1,6 @@
+import { MM_PER_INCH } from '../../pattern/format-length.ts';
 import type { Picture } from '../picture.ts';
 import type { ScanScale } from '../traced.ts';
-
-const MM_PER_INCH = 25.4;
 
 /** Sheets that are scanned, and what scanners are set to. */
 const SHEETS = [
@@ -59,7 +58,7 @@ const guessedDpi = ({ width, height }: Pick<Picture, 'width' | 'height'>): numbe
   if (best.dpi > 0) return best.dpi;
   const lies = (dpi: number, sides: 1 | 2): boolean =>
     short <= (GLASS[0] / MM_PER_INCH) * dpi && (sides === 1 || long <= (GLASS[1] / MM_PER_INCH) * dpi);
-  const settings = SETTINGS.toSorted((a, b) => a - b).filter((dpi) => dpi >= 150);
+  const settings = SETTINGS.toSorted((a, b) => a - b).filter((dpi) => dpi >= 150 && dpi <= 600);
   return settings.find((dpi) => lies(dpi, 2)) ?? settings.find((dpi) => lies(dpi, 1)) ?? settings.at(-1)!;
 };
 

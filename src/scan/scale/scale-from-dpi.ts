@@ -1,8 +1,7 @@
+import { MM_PER_INCH } from '../../pattern/format-length.ts';
 import { usage } from '../../errors.ts';
 import type { Finding } from '../../pattern/finding.ts';
 import type { ScanScale } from '../traced.ts';
-
-const MM_PER_INCH = 25.4;
 
 /** What was typed and what the file says are the same setting up to this share. */
 const SAME_SETTING = 0.04;

@@ -1,3 +1,4 @@
+import { MM_PER_INCH } from '../../pattern/format-length.ts';
 import type { Matrix } from '../../geometry/matrix.ts';
 import { inverse } from '../../geometry/matrix.ts';
 import { magnitude, turn, type Vector } from '../../geometry/vector.ts';
@@ -13,15 +14,13 @@ export interface MeasuredSide extends StraightLine {
 
 export type FourSides = readonly [MeasuredSide, MeasuredSide, MeasuredSide, MeasuredSide];
 
-const MM_PER_INCH = 25.4;
-
 /**
  * The scale that makes four measured sides, clockwise, a square of the given side in millimetres: the affine map by least squares of the
  * corners. With the square's own middle and sides as axes that has a closed form: millimetre axes go to half the sums of opposite sides,
  * and what is left is the same at each corner, so that it does not matter whether pixels or millimetres are made least. Of the four
  * quarter turns the one nearest to upright is taken; the picture's own corner (0, 0) stays the origin.
  *
- * `doubt` is a standard error, carried over from the sides to how much any direction stretches (both scales and the shear), and the misfit
+ * `doubt` is a standard error, carried over from the sides to how much any direction stretches (both scales and the shear), and from the misfit
  * as a share of the side: paper or print that spoils a corner by so much may have spoilt the sides as much. Undefined for sides that
  * enclose nothing.
  */
@@ -29,6 +28,7 @@ export const scaleFromSides = (sides: FourSides, side: number): ScanScale | unde
   const corners = meetSides(sides);
   if (corners === undefined) return undefined;
   const first = uprightCorner(corners);
+  if (first < 0) return undefined;
   const [a, b, c, d] = [0, 1, 2, 3].map((i) => corners[(first + i) % 4]!) as unknown as Corners;
   const across = { dx: (b.x + c.x - a.x - d.x) / (2 * side), dy: (b.y + c.y - a.y - d.y) / (2 * side) };
   const down = { dx: (c.x + d.x - a.x - b.x) / (2 * side), dy: (c.y + d.y - a.y - b.y) / (2 * side) };
@@ -52,7 +52,7 @@ export const shapeOf = (toMm: Matrix): Pick<ScanScale, 'dpi' | 'turn' | 'shear'>
   };
 };
 
-/** The corner from which the side runs nearest to along the rows. */
+/** The corner from which the side runs nearest to along the rows; -1 where corners fall together. */
 const uprightCorner = (corners: Corners): number => {
   const alongRow = corners.map((corner, i) => {
     const next = corners[(i + 1) % 4]!;
@@ -62,16 +62,11 @@ const uprightCorner = (corners: Corners): number => {
 };
 
 /**
- * The square of the standard error of a stretch: of the width between two opposite sides at their middles, the worse of the two pairs, and
- * of the shear, half the difference between the mean directions of the pairs.
+ * The square of the standard error of a stretch in the worst direction, by the sum of squares of the strain's parts, which bounds it: the
+ * widths between opposite sides at their middles, and twice the shear, half the difference between the mean directions of the pairs.
  */
 const strainVariance = (sides: FourSides, length: number): number => {
-  const [first, second, third, fourth] = sides.map(({ placeVariance }) => placeVariance) as [
-    number,
-    number,
-    number,
-    number,
-  ];
+  const widths = sides.reduce((sum, { placeVariance }) => sum + placeVariance, 0);
   const shear = sides.reduce((sum, { directionVariance }) => sum + directionVariance, 0) / 16;
-  return Math.max(first + third, second + fourth) / length ** 2 + shear;
+  return widths / length ** 2 + 2 * shear;
 };

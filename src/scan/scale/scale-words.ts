@@ -1,7 +1,6 @@
+import { MM_PER_INCH } from '../../pattern/format-length.ts';
 import { degreesOf } from '../../geometry/degrees.ts';
 import type { ScanScale } from '../traced.ts';
-
-const MM_PER_INCH = 25.4;
 
 /** Standard errors within which a size is called right: chance alone goes beyond in 3 of 1000 scans. */
 const SURE = 3;

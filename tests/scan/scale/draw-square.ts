@@ -37,6 +37,7 @@ export const squareLight = ({ fromMm, side, line, blur, ink = 0.06, paper = 0.85
     const u = back.a * x + back.c * y + back.e;
     const v = back.b * x + back.d * y + back.f;
     if (Math.max(Math.abs(u), Math.abs(v)) > side / 2 + (line ?? 0) + 6 * blur) return paper;
+    if (line !== undefined && Math.max(Math.abs(u), Math.abs(v)) < side / 2 - line - 6 * blur) return paper;
     const outer = (side + (line ?? 0)) / 2;
     const solid = strip(u, outer) * strip(v, outer);
     const hole = line === undefined ? 0 : strip(u, (side - line) / 2) * strip(v, (side - line) / 2);
