@@ -4,14 +4,14 @@
  * come from the ink and the edges that both scans show: a search over all places, then a fit at full resolution.
  */
 import { StaywrightError } from '../../errors.ts';
-import { compose, IDENTITY, scaling, type Matrix } from '../../geometry/matrix.ts';
+import { compose, IDENTITY, scaling, translation, type Matrix } from '../../geometry/matrix.ts';
 import type { Picture } from '../picture.ts';
 import { climbPlace, likenessAt } from './climb-place.ts';
 import { composeSheet, sheetGrid } from './compose-sheet.ts';
 import { coarser, detailMap, reduceLight, type DetailMap } from './detail-map.ts';
 import type { ScanDetail } from './laid-map.ts';
 import { finenessOf, type PlacedScan, type ScanToJoin } from './scan-to-join.ts';
-import { searchPlaces } from './search-places.ts';
+import { foremost, searchPlaces, WAYS } from './search-places.ts';
 import { settlePlace, type SettledPlace } from './settle-place.ts';
 import { sheetPart, withinPart } from './sheet-part.ts';
 
@@ -51,6 +51,9 @@ const ROUND = 4;
 /** The overlap must look at least this much alike; places that look less alike than the best by more than `RIVAL` are no rivals. */
 const ALIKE = 0.5;
 const RIVAL = 0.15;
+
+/** So many millimetres beside a place it is looked at how sharp it is. */
+const BESIDE = 2;
 
 /** Of the likeliest places, so many are looked into. */
 const TRIED = 8;
@@ -109,21 +112,26 @@ const likelyPlaces = (
   const there = (which: 'fine' | 'rough' | 'coarse'): ScanDetail[] =>
     before.map((scan, k) => ({ ...scan[which], toMm: placed[k]!.toSheet }));
   const [fine, rough] = [there('fine'), there('rough')];
-  const scored = (scans: readonly ScanDetail[], own: ScanDetail, place: Matrix): { place: Matrix; score: number } => {
+  // What may be chance in a likeness: with little ink, much.
+  const scoreOf = (scans: readonly ScanDetail[], own: ScanDetail, place: Matrix): number => {
     const { likeness, ink } = likenessAt(scans, own, place);
-    // What may be chance in it: with little ink, much.
-    return { place, score: likeness - (2 * (1 - likeness * likeness) + 0.2) / Math.sqrt(1 + ink / 5) };
+    return likeness - (2 * (1 - likeness * likeness) + 0.2) / Math.sqrt(1 + ink / 5);
   };
-  const climbed: { place: Matrix; score: number }[] = [];
-  for (const { place } of searchPlaces(there('coarse'), next.coarse, overlap, start)) {
-    const top = climbPlace(rough, next.rough, place, 1.2, 0.3).place;
-    if (!climbed.some((other) => isSamePlace(other.place, top, next, NEAR)))
-      climbed.push(scored(rough, next.rough, top));
+  const climbed: { place: Matrix; likeness: number; sharpness: number }[] = [];
+  for (const found of searchPlaces(there('coarse'), next.coarse, overlap, start)) {
+    const { place } = climbPlace(rough, next.rough, found.place, 1.2, 0.3);
+    if (climbed.some((other) => isSamePlace(other.place, place, next, NEAR))) continue;
+    const score = scoreOf(rough, next.rough, place);
+    const beside = (x: number, y: number): number =>
+      scoreOf(rough, next.rough, compose(translation(BESIDE * x, BESIDE * y), place));
+    const drops = WAYS.map(([x, y]) => score - Math.max(beside(x, y), beside(-x, -y)));
+    climbed.push({ place, likeness: score, sharpness: Math.min(...drops) });
   }
-  return climbed
-    .toSorted((a, b) => b.score - a.score)
-    .slice(0, TRIED)
-    .map(({ place }) => scored(fine, next.fine, climbPlace(fine, next.fine, place, 0.3, 0.06).place))
+  return foremost(climbed, TRIED)
+    .map((rising) => {
+      const { place } = climbPlace(fine, next.fine, rising.place, 0.3, 0.06);
+      return { place, score: scoreOf(fine, next.fine, place) };
+    })
     .filter(({ score }) => score > ALIKE)
     .toSorted((a, b) => b.score - a.score);
 };

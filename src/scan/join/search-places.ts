@@ -11,7 +11,30 @@ import { layMap, type LaidMap, type ScanDetail } from './laid-map.ts';
 export interface FoundPlace {
   readonly place: Matrix;
   readonly likeness: number;
+  /** By how much less alike the overlap is a few millimetres on, along the way on which it matters least. */
+  readonly sharpness: number;
 }
+
+/**
+ * The first of a list, half of them for their likeness and half for their sharpness: where long lines run along the sheet, every shift
+ * along them looks alike, and only what crosses them makes one place sharp.
+ */
+export const foremost = <T extends { readonly likeness: number; readonly sharpness: number }>(
+  list: readonly T[],
+  count: number,
+): T[] => {
+  const alike = list.toSorted((a, b) => b.likeness - a.likeness).slice(0, Math.ceil(count / 2));
+  const others = list.filter((one) => !alike.includes(one)).toSorted((a, b) => b.sharpness - a.sharpness);
+  return [...alike, ...others.slice(0, count - alike.length)];
+};
+
+/** The four ways along which a place may be loose. */
+export const WAYS: readonly (readonly [number, number])[] = [
+  [1, 0],
+  [0, 1],
+  [1, 1],
+  [1, -1],
+];
 
 /** Pixels to the millimetre: lines fall in the same pixel up to half a step of the turn even 120 mm away. */
 const PER_MM = 0.4;
@@ -22,7 +45,7 @@ const TURN_STEP = (1.25 * Math.PI) / 180;
 const STEPS = 8;
 
 /** How many of the likeliest places are kept of each turn and in all. */
-const OF_TURN = 5;
+const OF_TURN = 8;
 const IN_ALL = 40;
 
 const toGrid = (
@@ -80,6 +103,7 @@ const correlate = (a: Grid, b: Grid, c: Grid, d: Grid): Grid => {
 interface Peak {
   readonly shift: number;
   readonly likeness: number;
+  readonly sharpness: number;
 }
 
 const spectra = (map: LaidMap, width: number, height: number): { detail: Grid; known: Grid; square: Grid } => {
@@ -105,7 +129,7 @@ const spectra = (map: LaidMap, width: number, height: number): { detail: Grid; k
 const inkOf = (map: LaidMap): number => map.values.reduce((sum, value) => sum + value * value, 0);
 
 /**
- * The likeliest places, likeliest first.
+ * The likeliest places, the most alike and the sharpest.
  * @param least The least width of the overlap in millimetres.
  * @param start How the scan is turned before the fan: 0, or half a turn.
  */
@@ -138,33 +162,33 @@ export const searchPlaces = (
       const ink = Math.sqrt(Math.max(0, alike.im[i]!) * Math.max(0, cover.re[i]!));
       likeness[i] = alike.re[i]! / (ink + little);
     }
-    return peaksOf(likeness, width, height).map(({ shift, likeness: value }): FoundPlace => {
+    return peaksOf(likeness, width, height).map(({ shift, likeness: value, sharpness }): FoundPlace => {
       const sx = shift % width;
       const sy = Math.floor(shift / width);
       // A shift past the middle of the grid is one to the other side.
       const across = (sx > whole.width ? sx - width : sx) / PER_MM;
       const down = (sy > whole.height ? sy - height : sy) / PER_MM;
       const place = compose(translation(whole.left - map.left + across, whole.top - map.top + down), turn);
-      return { place, likeness: value };
+      return { place, likeness: value, sharpness };
     });
   });
-  return places.toSorted((a, b) => b.likeness - a.likeness).slice(0, IN_ALL);
+  return foremost(places, IN_ALL);
 };
 
 const peaksOf = (likeness: Float32Array, width: number, height: number): Peak[] => {
+  const at = (i: number, j: number): number => likeness[((j + height) % height) * width + ((i + width) % width)]!;
   const peaks: Peak[] = [];
   for (let j = 0; j < height; j++) {
     for (let i = 0; i < width; i++) {
       const value = likeness[j * width + i]!;
       if (value < 0.1) continue;
       let highest = true;
-      for (let v = -1; v <= 1 && highest; v++) {
-        for (let u = -1; u <= 1; u++) {
-          if (likeness[((j + v + height) % height) * width + ((i + u + width) % width)]! > value) highest = false;
-        }
-      }
-      if (highest) peaks.push({ shift: j * width + i, likeness: value });
+      for (let v = -1; v <= 1 && highest; v++)
+        for (let u = -1; u <= 1; u++) if (at(i + u, j + v) > value) highest = false;
+      if (!highest) continue;
+      const drops = WAYS.map(([u, v]) => value - Math.max(at(i + 2 * u, j + 2 * v), at(i - 2 * u, j - 2 * v)));
+      peaks.push({ shift: j * width + i, likeness: value, sharpness: Math.min(...drops) });
     }
   }
-  return peaks.toSorted((a, b) => b.likeness - a.likeness).slice(0, OF_TURN);
+  return foremost(peaks, OF_TURN);
 };

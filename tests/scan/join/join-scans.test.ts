@@ -121,7 +121,7 @@ describe('two strips of printed outlines', () => {
   beforeAll(async () => {
     scans = await makeStrips(spec, upperAndLower(spec.sheet, 20, [1.4, -2.1]));
     joined = join(scans, 1);
-  });
+  }, 60_000);
 
   it('come together within 0.02 mm, to the farthest corner', () => {
     expect(farthestOff(scans, joined)).toBeLessThan(0.02);
