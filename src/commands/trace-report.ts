@@ -2,6 +2,7 @@ import type { Report } from '../cli/command.ts';
 import { countOf } from '../cli/count-of.ts';
 import { figure } from '../cli/figure.ts';
 import { tableText } from '../cli/table-text.ts';
+import { wrapWords } from '../cli/wrap-words.ts';
 import { pathBox } from '../geometry/box.ts';
 import { degreesOf } from '../geometry/degrees.ts';
 import type { Units } from '../pattern/pattern.ts';
@@ -78,5 +79,5 @@ const scanLines = ({ names, traced: { kind, scale }, misfit }: ScanTraced): stri
   const joined = misfit
     ? `joined: what both show lies ${misfit.rms.toFixed(3)} mm apart in the mean, ${misfit.worst.toFixed(3)} mm at worst\n`
     : '';
-  return `${names.join(' + ')}: ${shows}\n${joined}${scaleWords(scale)}\n`;
+  return `${names.join(' + ')}: ${shows}\n${joined}${wrapWords(scaleWords(scale), 80).join('\n')}\n`;
 };
