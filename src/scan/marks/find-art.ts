@@ -2,7 +2,7 @@ import type { Path } from '../../geometry/path.ts';
 import { line, type Line } from '../../geometry/segment.ts';
 import type { Point } from '../../geometry/point.ts';
 import type { Arrow } from './find-arrow.ts';
-import { BAND, INSIDE, NEAR, placeOf, type MarkField } from './mark-field.ts';
+import { BAND, INSIDE, NEAR, pixelAt, placeOf, type MarkField } from './mark-field.ts';
 import { fewPoints } from './straight-pieces.ts';
 import type { ThinInk } from './thin-ink.ts';
 import { traceStrokes, type Stroke } from './trace-strokes.ts';
@@ -10,7 +10,9 @@ import { traceStrokes, type Stroke } from './trace-strokes.ts';
 /** Millimetres: a speck; how near to a mark ink belongs to it; how true to its ink a stroke is drawn. */
 const SPECK = 1;
 const BESIDE_MARK = 0.45;
-const TRUE_TO = 0.1;
+const TRUE_TO = 0.08;
+/** What thinning takes from a free end at most; millimetres. */
+const END = 0.8;
 
 const isBeside = (p: Point, { start, end }: Line, within: number): boolean => {
   const [ux, uy] = [end.x - start.x, end.y - start.y];
@@ -41,6 +43,22 @@ const smoothed = (points: readonly Point[]): Point[] => {
     });
   }
   return now;
+};
+
+/** What thinning took from the free end of a stroke: on in its direction as long as there is ink. */
+const drawnOn = (field: MarkField, points: readonly Point[], mm: number): Point[] => {
+  const end = points.at(-1)!;
+  const back = points.at(-5) ?? points[0]!;
+  const long = Math.hypot(end.x - back.x, end.y - back.y);
+  if (long === 0) return points.slice();
+  const [dx, dy] = [(end.x - back.x) / long, (end.y - back.y) / long];
+  let last = 0;
+  for (let s = field.step / 2; s <= END * mm; s += field.step / 2) {
+    const p = pixelAt(field, end.x + dx * s, end.y + dy * s);
+    if (p < 0 || field.ink[p] === 0) break;
+    last = s;
+  }
+  return last === 0 ? points.slice() : [...points, { x: end.x + dx * last, y: end.y + dy * last }];
 };
 
 /** Strokes that hang together, by their ends. */
@@ -93,7 +111,9 @@ export const findArt = (
     if (Math.hypot(wide, high) < SPECK * pxPerMm || all.every((p) => (field.zone[p]! & NEAR) !== 0)) return [];
     return group.flatMap(({ pixels, degrees }) => {
       if (pixels.length < 2) return [];
-      const points = smoothed(pixels.map((p) => placeOf(field, p)));
+      let points = smoothed(pixels.map((p) => placeOf(field, p)));
+      if (degrees[1] === 1) points = drawnOn(field, points, pxPerMm);
+      if (degrees[0] === 1) points = drawnOn(field, points.toReversed(), pxPerMm);
       if (degrees[0] === 2 && degrees[1] === 2) points.push(points[0]!);
       const few = fewPoints(points, TRUE_TO * pxPerMm);
       return few.length < 2 ? [] : [{ segments: few.slice(1).map((p, i) => line(few[i]!, p)) }];

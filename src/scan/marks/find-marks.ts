@@ -3,10 +3,7 @@
  * are told apart there, then measured in the full picture.
  */
 import type { Path } from '../../geometry/path.ts';
-import { pointOn, tangentOn } from '../../geometry/evaluate.ts';
-import { leftNormal } from '../../geometry/vector.ts';
 import type { FoundMarks } from '../found-marks.ts';
-import { measureEdge } from '../outline/measure-edge.ts';
 import type { Picture } from '../picture.ts';
 import type { PictureKind } from '../rough-outline.ts';
 import type { WorkingPicture } from '../working-picture.ts';
@@ -14,6 +11,7 @@ import { findArt } from './find-art.ts';
 import { findLines } from './find-lines.ts';
 import { findNotches } from './find-notches.ts';
 import { markField, placeOf } from './mark-field.ts';
+import { outlineContrast } from './outline-contrast.ts';
 import { straightPieces } from './straight-pieces.ts';
 import { thinInk } from './thin-ink.ts';
 import { pruneShoots, traceStrokes } from './trace-strokes.ts';
@@ -25,19 +23,6 @@ const LEAST_SHARE = 0.66;
 /** Of ink on cut-out pieces, which have no printed outline: the least contrast of a mark. */
 const LEAST_CONTRAST = 0.3;
 const SHOOT = 0.5;
-
-/** The contrast of an outline's ink in most places. */
-const contrastOf = (picture: Picture, outline: Path, pxPerMm: number): number => {
-  const found: number[] = [];
-  for (const s of outline.segments) {
-    for (let k = 1; k < 8; k += 1) {
-      const normal = leftNormal(tangentOn(s, k / 8));
-      const reading = measureEdge(picture, pointOn(s, k / 8), normal, 'ink', pxPerMm, 0.4 * pxPerMm);
-      if (reading) found.push(reading.contrast);
-    }
-  }
-  return found.toSorted((a, b) => a - b)[Math.floor(found.length / 2)] ?? LEAST_CONTRAST;
-};
 
 /**
  * The marks of the panel within a closed `outline` (clockwise, accurate), in places of the picture: notches, grain and lines across to
@@ -60,9 +45,11 @@ export const findMarks = (
     isFree: [degrees[0] <= 1, degrees[1] <= 1] as const,
   }));
   const pieces = strokes.flatMap(({ points }) => straightPieces(points, 0.18 * pxPerMm));
-  const faintest = kind === 'line' ? LEAST_SHARE * contrastOf(picture, outline, pxPerMm) : LEAST_CONTRAST;
+  const faintest =
+    kind === 'line' ? LEAST_SHARE * (outlineContrast(picture, outline, pxPerMm) ?? LEAST_CONTRAST) : LEAST_CONTRAST;
   const { grain, across, arrows } = findLines(picture, field, outline, pieces, pxPerMm, faintest);
-  const notches = findNotches(picture, field, outline, strokes, lineWidth, pxPerMm, faintest);
-  const marks = [...grain, ...across, ...notches.map((n) => n.ink)];
+  const lines = [...grain, ...across];
+  const notches = findNotches(picture, field, outline, strokes, lineWidth, pxPerMm, faintest, lines);
+  const marks = [...lines, ...notches.map((n) => n.ink)];
   return { notches: notches.map((n) => n.notch), grain, across, art: findArt(field, thin, marks, arrows, pxPerMm) };
 };

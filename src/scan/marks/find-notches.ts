@@ -11,6 +11,7 @@ import { BAND, INSIDE, NEAR, pixelAt, type MarkField } from './mark-field.ts';
 import { measureEnd } from './measure-end.ts';
 import { measureLine } from './measure-line.ts';
 import { angleBetween, meetOutline } from './meet-outline.ts';
+import { contrastBeside } from './outline-contrast.ts';
 import { straightPieces } from './straight-pieces.ts';
 
 /** Millimetres over all. */
@@ -20,6 +21,11 @@ const LONGEST = 12;
 const SHORTEST_SIDE = 0.7;
 const LEAST_ANGLE = (40 * Math.PI) / 180;
 const STRAIGHT = 0.12;
+/** This near to a line across, a stroke from its end is a part of it. */
+const ON_LINE = 0.5;
+/** A faint tick counts if it is this square to an outline that is about as faint. */
+const SQUARE = (75 * Math.PI) / 180;
+const LIKE_OUTLINE = 0.8;
 const GAP = 0.5;
 /** Two sides of one tick start this near to each other and run on within this angle. */
 const SAME_PLACE = 0.6;
@@ -132,6 +138,15 @@ const pairSides = (sides: readonly Side[], mm: number): [Side | undefined, Side 
   return [...pairs, ...outer.map((o): [undefined, Side] => [undefined, o])];
 };
 
+/** Whether a stroke is a piece of a line that runs to the outline, or its overshoot beyond. */
+const isPartOf = (stroke: Line, { start, end }: Line, within: number): boolean => {
+  const long = apart(start, end);
+  const [dx, dy] = [(end.x - start.x) / long, (end.y - start.y) / long];
+  const off = (p: Point): number => Math.abs(dx * (p.y - start.y) - dy * (p.x - start.x));
+  const isAtEnd = Math.min(apart(stroke.start, start), apart(stroke.start, end)) <= 2 * within;
+  return isAtEnd && off(stroke.start) <= within && off(stroke.end) <= within;
+};
+
 export interface FoundNotch {
   readonly notch: Line;
   /** All of its ink, inside the outline and beyond it. */
@@ -156,7 +171,7 @@ const notchFrom = (
     { from: at + clear, to: long - 0.4 * mm },
   ].filter((s) => s.to > s.from);
   const measured = measureLine(picture, guess, stretches, mm);
-  if (!measured || measured.most > STRAIGHT * mm || measured.contrast < faintest) return undefined;
+  if (!measured || measured.most > STRAIGHT * mm) return undefined;
   const { start, end } = measured.line;
   const place = {
     x: start.x + ((end.x - start.x) * at) / long,
@@ -164,6 +179,10 @@ const notchFrom = (
   };
   const met = meetOutline(outline, line(inner ? end : start, place), 3 * mm);
   if (!met) return undefined;
+  // Printed ink fades together with the outline beside it; pencil that crosses it there is seldom square to it.
+  const isFaded = (): boolean =>
+    met.angle >= SQUARE && measured.contrast >= LIKE_OUTLINE * (contrastBeside(picture, outline, met, mm) ?? Infinity);
+  if (measured.contrast < faintest && !isFaded()) return undefined;
   const tip = (to: Line): Point => measureEnd(picture, to, measured.width, 0.8 * mm);
   const first = outer ? tip(line(end, start)) : met.at;
   const last = inner ? tip(measured.line) : met.at;
@@ -172,9 +191,11 @@ const notchFrom = (
 };
 
 /**
- * The notches among strokes (given as places from end to end, with whether each end is free), none fainter than `faintest`. A tick that
+ * The notches among strokes (given as places from end to end, with whether each end is free), none fainter than `faintest` but where the
+ * outline has faded too. A tick that
  * lies outside alone gives a notch as long inwards. Ticks with a bar at their end count, the bar does not; strokes that go on past
- * 12 mm, bend, or begin a dashed line are none. In order of where they start, from the top.
+ * 12 mm, bend, begin a dashed line or are part of one
+ * of the `lines` across are none. In order of where they start, from the top.
  */
 export const findNotches = (
   picture: Picture,
@@ -184,6 +205,7 @@ export const findNotches = (
   lineWidth: number,
   pxPerMm: number,
   faintest: number,
+  lines: readonly Line[],
 ): FoundNotch[] => {
   const dashes = strokes
     .filter((s) => s.isFree[0] && s.isFree[1])
@@ -199,6 +221,7 @@ export const findNotches = (
       if (points.length < 3 || !isAtOutline(from[0]!)) continue;
       const side = sideFrom(field, outline, from, pxPerMm);
       if (!side || isDashed(side.line, dashes, pxPerMm)) continue;
+      if (lines.some((l) => isPartOf(side.line, l, ON_LINE * pxPerMm))) continue;
       const isKnown = sides.some(
         (s) => s.isInside === side.isInside && apart(s.line.start, side.line.start) < SAME_PLACE * pxPerMm,
       );

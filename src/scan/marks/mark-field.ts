@@ -96,7 +96,7 @@ const stampAlong = (zone: Uint8Array, w: Window, points: readonly Point[], radiu
   for (let k = 0; k + 1 < points.length; k += 1) {
     const a = points[k]!;
     const b = points[k + 1]!;
-    const count = Math.max(1, Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / w.step));
+    const count = Math.max(1, Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / (2 * w.step)));
     for (let n = 0; n < count; n += 1) {
       const t = n / count;
       stamp((a.x + (b.x - a.x) * t) / w.step - w.left, (a.y + (b.y - a.y) * t) / w.step - w.top);

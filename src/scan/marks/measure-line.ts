@@ -9,7 +9,7 @@ import type { OutlineEdge } from '../rough-outline.ts';
 const REACH = 0.45;
 const STEP = 0.4;
 const FEWEST = 4;
-const MOST = 120;
+const MOST = 80;
 const ROUNDS = 8;
 /** Readings beyond this many spreads have no weight (Tukey's biweight); the spread is at least this many pixels. */
 const CUT = 4.7;

@@ -1,0 +1,45 @@
+import { pointOn, tangentOn } from '../../geometry/evaluate.ts';
+import { nearestPoint } from '../../geometry/nearest-point.ts';
+import type { Location, Path } from '../../geometry/path.ts';
+import type { Point } from '../../geometry/point.ts';
+import { leftNormal } from '../../geometry/vector.ts';
+import { measureEdge } from '../outline/measure-edge.ts';
+import type { Picture } from '../picture.ts';
+
+const REACH = 0.4;
+const PLACES = 5;
+/** From a mark to where the outline beside it is looked at, millimetres. */
+const BESIDE = 1.6;
+
+const contrastAt = (picture: Picture, outline: Path, { segment, t }: Location, pxPerMm: number): number | undefined => {
+  const s = outline.segments[segment]!;
+  const normal = leftNormal(tangentOn(s, t));
+  return measureEdge(picture, pointOn(s, t), normal, 'ink', pxPerMm, REACH * pxPerMm)?.contrast;
+};
+
+/** The contrast of an outline's ink in most places. */
+export const outlineContrast = (picture: Picture, outline: Path, pxPerMm: number): number | undefined => {
+  const found: number[] = [];
+  for (const segment of outline.segments.keys()) {
+    for (let k = 1; k < PLACES; k += 1) {
+      const contrast = contrastAt(picture, outline, { segment, t: k / PLACES }, pxPerMm);
+      if (contrast !== undefined) found.push(contrast);
+    }
+  }
+  return found.toSorted((a, b) => a - b)[Math.floor(found.length / 2)];
+};
+
+/** The contrast of an outline's ink to both sides of a place on it, where it may have faded; nothing if it cannot be read there. */
+export const contrastBeside = (
+  picture: Picture,
+  outline: Path,
+  { at, tangent }: { readonly at: Point; readonly tangent: { readonly dx: number; readonly dy: number } },
+  pxPerMm: number,
+): number | undefined => {
+  const sides = [-1, 1].flatMap((way) => {
+    const by = way * BESIDE * pxPerMm;
+    const { location } = nearestPoint(outline, { x: at.x + tangent.dx * by, y: at.y + tangent.dy * by });
+    return contrastAt(picture, outline, location, pxPerMm) ?? [];
+  });
+  return sides.length === 0 ? undefined : sides.reduce((sum, c) => sum + c, 0) / sides.length;
+};
