@@ -5,9 +5,10 @@
  */
 import { fitOutline, type FittedOutline } from '../../geometry/fit-outline.ts';
 import type { Path } from '../../geometry/path.ts';
-import type { Point } from '../../geometry/point.ts';
+import { distance, type Point } from '../../geometry/point.ts';
 import type { Picture } from '../picture.ts';
 import type { RoughOutline } from '../rough-outline.ts';
+import { isBilevel } from './is-bilevel.ts';
 import { ROUGH_REACH } from './measure-edge.ts';
 import { profileReader } from './profile-reader.ts';
 import { readStations } from './read-stations.ts';
@@ -38,8 +39,18 @@ const STEEPEST = 0.3;
 
 const MOST_ROUNDS = 4;
 
-/** A path that moves by less than this stands still; millimetres. */
+/** Measured along a path, an outline that fits no better than that path, to this root mean square, stands still; millimetres. */
 const STILL = 0.002;
+
+/** So do corners that move by less than this; millimetres. */
+const STILL_CORNER = 0.01;
+
+/**
+ * Where each pixel is black or white, an edge is off by up to half a pixel either way, and so for a long way where it runs along the
+ * rows: the root mean square of that, and of the mean of two.
+ */
+const BILEVEL_EDGE = Math.sqrt(1 / 12);
+const BILEVEL_LINE = Math.sqrt(1 / 24);
 
 /** Beside a corner, paper is seen from so many pixels of blur on. */
 const CLEAR_OF_BLUR = 2.5;
@@ -47,8 +58,8 @@ const CLEAR_OF_BLUR = 2.5;
 /** A tip sharper than this turn (170 degrees) blunts no more than it. */
 const SHARPEST = 2.97;
 
-/** Root mean square of what was read, from its stations: how far a path moves with it. */
-const movedBy = (stations: Stations, { readings }: Settled): number => {
+/** Root mean square of how far readings are from their stations. */
+const offStations = (stations: Stations, { readings }: Settled): number => {
   let [squares, sum] = [0, 0];
   for (const [k, { at, weight }] of readings.entries()) {
     squares += weight * ((at.x - stations.x[k]!) ** 2 + (at.y - stations.y[k]!) ** 2);
@@ -57,6 +68,12 @@ const movedBy = (stations: Stations, { readings }: Settled): number => {
   return sum === 0 ? 0 : Math.sqrt(squares / sum);
 };
 
+/** How far the corner that moved farthest was from where any stood before; one more or one less counts as farther than any. */
+const farthestMoved = (before: readonly Point[], now: readonly Point[]): number =>
+  before.length === now.length
+    ? Math.max(0, ...now.map((p) => Math.min(...before.map((q) => distance(p, q)))))
+    : Infinity;
+
 /**
  * The outline near `rough`, which is within about 0.3 mm of it away from corners, in a picture of about `pxPerMm` pixels a millimetre.
  * Undefined where too little of it could be read to fit a path.
@@ -64,9 +81,10 @@ const movedBy = (stations: Stations, { readings }: Settled): number => {
 export const traceOutline = (picture: Picture, rough: RoughOutline, pxPerMm: number): TracedOutline | undefined => {
   const { edge } = rough;
   let stations = walkRough(rough.points, pxPerMm);
+  const bilevel = isBilevel(picture, stations, ROUGH_REACH * pxPerMm);
+  const noise = bilevel ? { noise: edge === 'ink' ? BILEVEL_LINE : BILEVEL_EDGE } : {};
   let fitted: FittedOutline | undefined;
   let settled: Settled | undefined;
-  let moved = Infinity;
   for (let round = 0; round <= MOST_ROUNDS; round++) {
     const reach = (round === 0 ? ROUGH_REACH : REACHES[Math.min(round, REACHES.length) - 1]!) * pxPerMm;
     const reader = profileReader(edge, pxPerMm, reach, settled?.lineWidth);
@@ -74,14 +92,15 @@ export const traceOutline = (picture: Picture, rough: RoughOutline, pxPerMm: num
     settled = settleReadings(stations, taken, pxPerMm, round === 0 ? STEEPEST_ROUGH : STEEPEST);
     if (settled.readings.every(({ weight }) => weight === 0)) return undefined;
     const half = (settled.lineWidth ?? 0) / 2;
-    const before = moved;
-    moved = movedBy(stations, settled);
+    const { corners } = fitted ?? {};
     fitted = fitOutline(settled.readings, {
       pxPerMm,
       blunt: half + CLEAR_OF_BLUR,
-      ...(fitted && { corners: fitted.corners }),
+      ...noise,
+      ...(corners && { corners }),
     });
-    if (round > 1 && before - moved < STILL * pxPerMm) break;
+    const isStill = offStations(stations, settled) < Math.hypot(fitted.spread, STILL * pxPerMm);
+    if (isStill && corners && farthestMoved(corners, fitted.corners) < STILL_CORNER * pxPerMm) break;
     stations = walkPath(
       fitted.path,
       fitted.corners,
