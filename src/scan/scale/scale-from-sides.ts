@@ -20,9 +20,9 @@ export type FourSides = readonly [MeasuredSide, MeasuredSide, MeasuredSide, Meas
  * and what is left is the same at each corner, so that it does not matter whether pixels or millimetres are made least. Of the four
  * quarter turns the one nearest to upright is taken; the picture's own corner (0, 0) stays the origin.
  *
- * `doubt` is a standard error, carried over from the sides to how much any direction stretches (both scales and the shear), and from the misfit
- * as a share of the side: paper or print that spoils a corner by so much may have spoilt the sides as much. Undefined for sides that
- * enclose nothing.
+ * `doubt` is a standard error, carried over from the sides to how much any direction stretches (both scales and the shear), and from the
+ * misfit as a share of the side: paper or print that spoils a corner by so much may have spoilt the sides as much. Undefined for sides
+ * that enclose nothing.
  */
 export const scaleFromSides = (sides: FourSides, side: number): ScanScale | undefined => {
   const corners = meetSides(sides);
@@ -42,7 +42,7 @@ export const scaleFromSides = (sides: FourSides, side: number): ScanScale | unde
 };
 
 /** Pixels to the inch, turn and shear of a map from the picture to millimetres. */
-export const shapeOf = (toMm: Matrix): Pick<ScanScale, 'dpi' | 'turn' | 'shear'> => {
+const shapeOf = (toMm: Matrix): Pick<ScanScale, 'dpi' | 'turn' | 'shear'> => {
   const row: Vector = { dx: toMm.a, dy: toMm.b };
   const column: Vector = { dx: toMm.c, dy: toMm.d };
   return {
