@@ -2,7 +2,7 @@
  * An outline through noisy readings: corners found and kept sharp, few cubics and lines between them, by robust least squares on the
  * orthogonal distance over the whole ring at once. Readings near a corner say nothing, so that it becomes the meeting of its two sides.
  */
-import { adjustOutline, feetFor } from './fit-outline/adjust-outline.ts';
+import { adjustOutline, feetFor, plantFeet } from './fit-outline/adjust-outline.ts';
 import { findCorners } from './fit-outline/find-corners.ts';
 import { MEDIAN_TO_SPREAD, medianOf } from './fit-outline/local-fit.ts';
 import { measureNoise } from './fit-outline/measure-noise.ts';
@@ -34,7 +34,7 @@ export interface FittedOutline {
   readonly path: Path;
   /** In the order of the path. */
   readonly corners: readonly Point[];
-  /** Root mean square distance of the readings that count. */
+  /** Root mean square distance of the readings but for outliers and those near corners. */
   readonly spread: number;
 }
 
@@ -42,8 +42,9 @@ const FEWEST = 16;
 const SHORTEST_RING_MM = 5;
 const THIN_MM = 0.35;
 const LEAST_NOISE = 0.005;
+const THIN_ROUNDS = 20;
 const FINAL_PASSES = 3;
-const FINAL_ROUNDS = 5;
+const FINAL_ROUNDS = 3;
 /** A corner that turns less than this, about 8.5 degrees, once its runs are fitted is none. */
 const LEAST_TURN = 0.148;
 const TRIES = 3;
@@ -65,9 +66,17 @@ export const fitOutline = (readings: readonly Reading[], options: FitOptions): F
   const thin = thinRing(ring, pxPerMm, Math.max(THIN_MM * pxPerMm, ring.spacing));
   const corners = findCorners({ ring, noise, pxPerMm, blunt }, thin, guesses);
   let model = shapeRuns(thin, corners, noise, pxPerMm, blunt);
+  model = adjustOutline(
+    thin,
+    awayFromCorners(thin, model, blunt),
+    model,
+    feetFor(thin, model),
+    noise.sigma,
+    THIN_ROUNDS,
+  );
   const feet = feetFor(ring, model);
-  let weights = awayFromCorners(ring, model, blunt);
-  model = adjustOutline(ring, weights, model, feet, noise.sigma, FINAL_ROUNDS);
+  plantFeet(ring, model, feet, 4);
+  let weights = ring.weight;
   for (let pass = 0; pass < FINAL_PASSES; pass += 1) {
     const near = awayFromCorners(ring, model, blunt);
     const off = Float64Array.from(
@@ -80,8 +89,9 @@ export const fitOutline = (readings: readonly Reading[], options: FitOptions): F
   }
   let [squares, sum] = [0, 0];
   for (let i = 0; i < ring.count; i += 1) {
-    squares += weights[i]! * feet.off[i]! ** 2;
-    sum += weights[i]!;
+    if (weights[i] === 0) continue;
+    squares += ring.weight[i]! * feet.off[i]! ** 2;
+    sum += ring.weight[i]!;
   }
   return {
     path: pathOfModel(model),

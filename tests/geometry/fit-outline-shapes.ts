@@ -94,10 +94,10 @@ export const SHAPES: Readonly<Record<string, Path>> = {
   nearCorners: outline(
     [0, 0],
     [60, 2],
-    [64, 2.5],
+    [64, 3.5],
     [66, 60, 70, 90, 60, 150],
     [56, 151.5],
-    [20, 160, 10, 150, 0, 150],
+    [30, 150.5, 10, 154, 0, 150],
     [-6, 100, 12, 60, 0, 0],
   ),
   sCurve: outline(
@@ -140,7 +140,7 @@ export const readingsOf = (truth: Path, spoil: Spoil): Reading[] => {
   const places: { at: Point; dx: number; dy: number }[] = [];
   let owed = 0;
   for (const s of truth.segments) {
-    const fine = 4000;
+    const fine = Math.ceil(3 * pxPerMm * distance(s.start, s.end)) + 100;
     let last = s.start;
     for (let i = 1; i <= fine; i += 1) {
       const p = pointOn(s, i / fine);
@@ -209,8 +209,8 @@ export const score = (truth: Path, spoil: Spoil, blunt = 0.6): Score => {
     ),
   };
   const off = [
-    ...sampled(truth, Math.ceil(600 / truth.segments.length)).map((p) => nearestPoint(path, p).distance),
-    ...sampled(path, Math.ceil(600 / path.segments.length)).map((p) => nearestPoint(truth, p).distance),
+    ...sampled(truth, Math.ceil(300 / truth.segments.length)).map((p) => nearestPoint(path, p).distance),
+    ...sampled(path, Math.ceil(300 / path.segments.length)).map((p) => nearestPoint(truth, p).distance),
   ];
   const corners = fitted.corners.map(small);
   const wanted = cornersOf(truth);

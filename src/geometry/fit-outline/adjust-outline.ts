@@ -113,6 +113,8 @@ export const plantFeet = (ring: Ring, model: OutlineModel, feet: Feet, steps: nu
   }
 };
 
+const half = (row: number): number => (row * (row + 1)) / 2;
+
 interface Equations {
   readonly matrix: Float64Array;
   readonly right: Float64Array;
@@ -135,7 +137,8 @@ const gather = (
   right.fill(0);
   equations.cost = 0;
   const j = new Float64Array(PER_PIECE);
-  const square = new Float64Array(PER_PIECE * PER_PIECE);
+  /** The lower half, row after row. */
+  const square = new Float64Array(half(PER_PIECE));
   const gradient = new Float64Array(PER_PIECE);
   let loaded = -1;
   let [straight, sx, sy, ex, ey, head, tail] = [false, 0, 0, 0, 0, 0, 0];
@@ -147,7 +150,7 @@ const gather = (
       right[row]! += gradient[a]!;
       for (let b = 0; b < PER_PIECE; b += 1) {
         const column = places[loaded * PER_PIECE + b]!;
-        if (column >= 0) matrix[row * size + column]! += a >= b ? square[a * 8 + b]! : square[b * 8 + a]!;
+        if (column >= 0) matrix[row * size + column]! += square[a >= b ? half(a) + b : half(b) + a]!;
       }
     }
     square.fill(0);
@@ -191,10 +194,14 @@ const gather = (
     }
     const off = feet.off[i]!;
     equations.cost += w * off * off;
-    for (let a = 0; a < PER_PIECE; a += 1) {
+    for (let a = 0, at = 0; a < PER_PIECE; a += 1) {
       const wa = w * j[a]!;
+      if (wa === 0) {
+        at += a + 1;
+        continue;
+      }
       gradient[a]! += wa * off;
-      for (let b = 0; b <= a; b += 1) square[a * 8 + b]! += wa * j[b]!;
+      for (let b = 0; b <= a; b += 1, at += 1) square[at]! += wa * j[b]!;
     }
   }
   flush();
@@ -245,6 +252,9 @@ const drawHandles = (model: OutlineModel, { size, places }: Layout, equations: E
     }
   }
 };
+
+/** The outline has settled when a round lessens the squares by less than this share of one reading's. */
+const SETTLED_SQUARES = 0.1;
 
 /** Nodes move by at most this share of the shorter piece at a time. */
 const LONGEST_MOVE = 0.3;
@@ -329,7 +339,7 @@ export const adjustOutline = (
         model = moved;
         [now, tried] = [tried, now];
         damping = Math.max(LEAST_DAMPING, damping / 10);
-        if (gained < ADJUST_SETTLED * now.cost) break;
+        if (gained < Math.max(ADJUST_SETTLED * now.cost, SETTLED_SQUARES * sigma * sigma)) break;
         continue;
       }
     }

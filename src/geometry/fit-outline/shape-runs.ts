@@ -12,8 +12,10 @@ import { pointsOfPiece, type Node, type OutlineModel, type Piece } from './outli
 import { firstFrom, ringOf, type Ring } from './ring.ts';
 import { awayFromCorners } from './weigh-readings.ts';
 
-const ROUNDS = 12;
-const MOST_IN_RUN = 6;
+/** Rounds of least squares for a division that is tried, and for the one that is taken. */
+const ROUNDS_TRIED = 12;
+const ROUNDS = 30;
+const MOST_IN_RUN = 8;
 /** A cubic turns this far at most to begin with. */
 const MOST_TURN = (100 * Math.PI) / 180;
 const LEAST_IN_RING = 4;
@@ -23,11 +25,11 @@ const SURE_TOGETHER = 5;
 const SHOWS_MM = 0.003;
 /** Pieces shorter than this are not divided; nodes that slide so near each other are too many. */
 const SHORTEST_MM = 5;
-const CLOSE_MM = 2;
+const CLOSE_MM = 4;
 /** Where a piece is divided to begin with. */
 const SPLITS = [0.3, 0.5, 0.7];
 /** A division is worth it when the squares fall by so much, and by this share. */
-const WORTH_SQUARES = 20;
+const WORTH_SQUARES = 40;
 const WORTH_SHARE = 0.15;
 
 const roundTo = (total: number, along: number): number => ((along % total) + total) % total;
@@ -271,11 +273,11 @@ interface Fitted {
   readonly squares: number;
 }
 
-const fitted = (c: Chain, start: OutlineModel): Fitted => {
+const fitted = (c: Chain, start: OutlineModel, rounds: number): Fitted => {
   let model = start;
   let feet = feetFor(c.ring, model);
   for (;;) {
-    model = adjustOutline(c.ring, c.weights, model, feet, c.noise.sigma, ROUNDS);
+    model = adjustOutline(c.ring, c.weights, model, feet, c.noise.sigma, rounds);
     const calm = withoutCrowding(slid(c.ring, model, feet), c.ring.total, c.pxPerMm);
     const isCalm = calm.pieces.length === model.pieces.length;
     model = calm;
@@ -296,7 +298,7 @@ interface Chain {
 
 /** Divides pieces one at a time, whichever helps most, until all fit. */
 const shapeChain = (c: Chain, start: OutlineModel, most: number): OutlineModel => {
-  let best = fitted(c, start);
+  let best = fitted(c, start, ROUNDS);
   while (best.model.pieces.length < most) {
     const { model, misfits } = best;
     const bad = misfits.flatMap((m, k) =>
@@ -305,7 +307,8 @@ const shapeChain = (c: Chain, start: OutlineModel, most: number): OutlineModel =
     if (bad.length === 0) break;
     const worst = bad.toSorted((a, b) => misfits[b]!.squares - misfits[a]!.squares).slice(0, 2);
     const tries = worst.flatMap((k) => SPLITS.map((t) => divided(model, k, t, c.ring.total)));
-    const next = tries.map((m) => fitted(c, m)).reduce((a, b) => (b.squares < a.squares ? b : a));
+    const promising = tries.map((m) => fitted(c, m, ROUNDS_TRIED)).reduce((a, b) => (b.squares < a.squares ? b : a));
+    const next = fitted(c, promising.model, ROUNDS);
     if (next.squares > best.squares - Math.max(WORTH_SQUARES, WORTH_SHARE * best.squares)) break;
     best = next;
   }
