@@ -16,7 +16,7 @@ export interface FoundPlace {
 }
 
 /**
- * The first of a list, half of them for their likeness and half for their sharpness: where long lines run along the sheet, every shift
+ * The first of a list, half of them for their likeness alone and half for their sharpness too: where long lines run along the sheet, every shift
  * along them looks alike, and only what crosses them makes one place sharp.
  */
 export const foremost = <T extends { readonly likeness: number; readonly sharpness: number }>(
@@ -24,7 +24,8 @@ export const foremost = <T extends { readonly likeness: number; readonly sharpne
   count: number,
 ): T[] => {
   const alike = list.toSorted((a, b) => b.likeness - a.likeness).slice(0, Math.ceil(count / 2));
-  const others = list.filter((one) => !alike.includes(one)).toSorted((a, b) => b.sharpness - a.sharpness);
+  const worth = (one: T): number => one.likeness + one.sharpness;
+  const others = list.filter((one) => !alike.includes(one)).toSorted((a, b) => worth(b) - worth(a));
   return [...alike, ...others.slice(0, count - alike.length)];
 };
 

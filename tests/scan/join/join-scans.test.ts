@@ -154,7 +154,7 @@ describe('two strips of printed outlines', () => {
 
   it('show every line where it is, in the strips and in the seam', () => {
     const off = inkOff(scans, joined);
-    expect(off.length).toBeGreaterThan(1500);
+    expect(off.length).toBeGreaterThan(1000);
     const sorted = off.toSorted((a, b) => a - b);
     expect(sorted[Math.floor(off.length * 0.5)]!).toBeLessThan(0.006);
     expect(sorted[Math.floor(off.length * 0.99)]!).toBeLessThan(0.03);
@@ -235,8 +235,8 @@ describe('other strips', () => {
   });
 
   it('as they are made again give the same bytes', async () => {
-    const spec: ScanSpec = { kind: 'line', dpi: 150, ...smallSheet(), seed: 9 };
-    const scans = await makeStrips(spec, upperAndLower(spec.sheet, 24, [1, -1]));
+    const spec: ScanSpec = { kind: 'line', dpi: 100, ...fullSheet(), seed: 9 };
+    const scans = await makeStrips(spec, upperAndLower(spec.sheet, 20, [1, -1]));
     expect(Buffer.compare(join(scans).picture.grey, join(scans).picture.grey)).toBe(0);
   });
 });
