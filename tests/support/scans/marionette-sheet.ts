@@ -71,12 +71,7 @@ const endEdge = (from: Point, leave: Vector, to: Point, arrive: Vector): Path =>
   const reach = distance(from, to) / 3;
   return {
     segments: [
-      cubic(
-        from,
-        movePoint(from, scaled(unit(leave), reach)),
-        movePoint(to, scaled(unit(arrive), -reach)),
-        to,
-      ),
+      cubic(from, movePoint(from, scaled(unit(leave), reach)), movePoint(to, scaled(unit(arrive), -reach)), to),
     ],
   };
 };
@@ -140,19 +135,19 @@ export const MARIONETTE = WAISTS.map(({ name }, panel) => ({
 }));
 
 /** Where each panel lies on the sheet. */
-const PLACES = [20, 97, 184];
+const PLACES = [20, 100, 185];
 const WAIST_LINE = 81;
 
 export const netOnSheet = (panel: number): Path =>
   transformPath(closed(MARIONETTE[panel]!.net), translation(PLACES[panel]!, WAIST_LINE));
 
-/** The sheet as it was scanned, without the file's compression: on a scanner that is not quite true. */
+/** The sheet on a scanner that is not quite true, before it is compressed. */
 export const marionetteScan = (): ScanSpec => ({
   kind: 'line',
-  dpi: 200,
+  dpi: 300,
   sheet: { width: 310, height: 140 },
   panels: MARIONETTE.map(({ printed: panel }, i) => ({ panel, at: point(PLACES[i]!, WAIST_LINE) })),
-  square: { side: 50, at: point(251, 45) },
+  square: { side: 50, at: point(250, 45) },
   turn: 1.2,
   shear: 0.002,
   scaleX: 1.013,
