@@ -83,7 +83,7 @@ const stampAlong = (zone: Uint8Array, w: Window, points: readonly Point[], radiu
   const r = radius / w.step;
   const reach = Math.ceil(r);
   const stamp = (x: number, y: number): void => {
-    const [ci, cj] = [Math.floor(x), Math.floor(y)];
+    const cj = Math.floor(y);
     for (let j = Math.max(0, cj - reach); j <= Math.min(w.height - 1, cj + reach); j += 1) {
       const square = r * r - (j + 0.5 - y) ** 2;
       if (square < 0) continue;

@@ -24,6 +24,10 @@ const meeting = (a: Line, b: Line): Point | undefined => {
   return { x: a.start.x + ux * t, y: a.start.y + uy * t };
 };
 
+const stretch = (from: number, to: number, long: number): { from: number; to: number }[] => [
+  { from: from * long, to: to * long },
+];
+
 /**
  * The notch of a V cut: from the accurate `outline` of the piece, led over the mouth, to the tip, where the two measured sides meet; it
  * lies on the line through the tip and the middle of the mouth. Of a triangle left standing, as far inwards as its tip lies outside.
@@ -37,9 +41,6 @@ export const notchFromCut = (
   pxPerMm: number,
 ): Line | undefined => {
   const [first, last] = cut.mouth;
-  const stretch = (from: number, to: number, long: number): { from: number; to: number }[] => [
-    { from: from * long, to: to * long },
-  ];
   // Both run against the outline's own direction, so that the piece lies to their left.
   const down = line(cut.tip, first);
   const up = line(last, cut.tip);

@@ -33,15 +33,19 @@ const scanOf = (panel: ScanPanel, more: Partial<ScanSpec> = {}): ScanSpec => ({
   ...more,
 });
 
-const expectAllMarks = (found: readonly FoundOn[], kind: 'line' | 'cutout'): void => {
-  for (const { truth, notches, grain, across } of found) {
-    expect(farthestApart(notches, kind === 'line' ? truth.notches : []), `notches of ${truth.name}`).toBeLessThan(
-      WITHIN,
-    );
-    expect(farthestApart(grain, truth.grain), `grain of ${truth.name}`).toBeLessThan(WITHIN);
-    expect(farthestApart(across, truth.across), `lines across ${truth.name}`).toBeLessThan(WITHIN);
-  }
-};
+/** What is not found as it should be. */
+const wrongOn = (found: readonly FoundOn[], kind: 'line' | 'cutout'): string[] =>
+  found.flatMap(({ truth, notches, grain, across }) => {
+    const all = [
+      ['notches', notches, kind === 'line' ? truth.notches : []],
+      ['grain', grain, truth.grain],
+      ['lines across', across, truth.across],
+    ] as const;
+    return all.flatMap(([what, these, those]) => {
+      const apart = farthestApart(these, those);
+      return apart < WITHIN ? [] : [`${what} of ${truth.name}: ${these.length} of ${those.length}, ${apart} mm off`];
+    });
+  });
 
 describe('marks of whole scans', () => {
   it.each([
@@ -52,13 +56,15 @@ describe('marks of whole scans', () => {
     ['cut-outs at 150 dpi', { kind: 'cutout', dpi: 150, ...smallSheet(), ...scanner, seed: 5 }],
     ['cut-outs at 300 dpi', { kind: 'cutout', dpi: 300, ...closeSheet(), ...scanner, seed: 6 }],
   ] satisfies [string, ScanSpec][])('of %s are all found, within 0.1 mm, and no others', async (_, spec) => {
-    expectAllMarks(await foundOn(spec), spec.kind);
+    expect(wrongOn(await foundOn(spec), spec.kind)).toEqual([]);
   });
 
   it('are found on worn paper, and pencil strokes across the outline are none', async () => {
     const worn = { gaps: 4, widest: 0.6, faded: 2, creases: 2, pencil: 5 };
     for (const seed of [1, 2]) {
-      expectAllMarks(await foundOn({ kind: 'line', dpi: 300, ...smallSheet(), ...scanner, worn, seed }), 'line');
+      expect(
+        wrongOn(await foundOn({ kind: 'line', dpi: 300, ...smallSheet(), ...scanner, worn, seed }), 'line'),
+      ).toEqual([]);
     }
   });
 
@@ -69,11 +75,11 @@ describe('marks of whole scans', () => {
       panels: [{ panel: SIDE_FRONT, at: { x: 20, y: 66 }, second: -3 }],
     };
     const found = await foundOn(second);
-    expectAllMarks(found, 'line');
+    expect(wrongOn(found, 'line')).toEqual([]);
     expect(found[0]!.art.length).toBeGreaterThan(25);
     const m = placedMatrix(second.panels[0]!);
-    const letters = SIDE_FRONT.letters.flat().map((p) => transformPoint(p, m));
-    expect(farthestFromChains(letters, found[0]!.art)).toBeLessThan(0.35);
+    const letter = SIDE_FRONT.letters[0]!.map((p) => transformPoint(p, m));
+    expect(farthestFromChains(letter, found[0]!.art)).toBeLessThan(0.3);
   });
 });
 
@@ -195,7 +201,7 @@ describe('notches', () => {
 describe('lines across', () => {
   it('are found dashed and dotted, broken for a word, and crossed by the grain', async () => {
     const dashes: [number, number][][] = [];
-    for (let x = 0.5; x + 4 < 52; x += 8) {
+    for (let x = 0.5; x + 4 < 53; x += 8) {
       dashes.push(
         [
           [x, -50],
@@ -252,7 +258,7 @@ describe('grainlines', () => {
       const at = panel === FRONT ? { x: 20, y: 80 } : { x: 14, y: 30 };
       const sheet = panel === FRONT ? { width: 90, height: 150 } : { width: 120, height: 80 };
       const found = await foundOn({ kind: 'line', dpi: 300, sheet, panels: [{ panel, at }], ...scanner, seed: 4 });
-      expectAllMarks(found, 'line');
+      expect(wrongOn(found, 'line')).toEqual([]);
     }
     // A head filled by strokes side by side, that comes to a point at (25, -60).
     const fill = Array.from({ length: 13 }, (_, i): [number, number][] => [

@@ -39,11 +39,12 @@ export const foundOn = async (spec: ScanSpec): Promise<FoundOn[]> => {
   });
 };
 
+const apart = (a: Line, b: Line): number => Math.max(distance(a.start, b.start), distance(a.end, b.end));
+
 /** How far the ends of the found lines lie from those of the true ones, each paired with the nearest left; the counts must agree. */
 export const farthestApart = (found: readonly Line[], truth: readonly Line[]): number => {
   if (found.length !== truth.length) return Infinity;
   const left = [...found];
-  const apart = (a: Line, b: Line): number => Math.max(distance(a.start, b.start), distance(a.end, b.end));
   return Math.max(
     0,
     ...truth.map((t) => {
