@@ -21,9 +21,9 @@ import { letterStrokes } from './stroke-letters.ts';
 /** Of the printed line, all round, in mm. */
 export const ALLOWANCE = 10;
 
-/** Heights in mm, down from the waist. */
+/** Heights in mm, down from the waist; notches are where the net seam crosses them. */
 const BUST = -40;
-const NOTCHES = [-24, 20];
+export const NOTCHES = [-24, 20];
 
 /** A seam from top to bottom; x is how far it swings out from a straight line through its place at the waist. */
 interface Profile {
@@ -76,13 +76,14 @@ const endEdge = (from: Point, leave: Vector, to: Point, arrive: Vector): Path =>
   };
 };
 
-const tangentAt = ({ segments }: Path, end: 0 | 1): Vector => tangentOn(segments.at(-end)!, end);
+/** Square to a seam towards the back, at its top or at its bottom. */
+const across = ({ segments }: Path, end: 0 | 1): Vector =>
+  leftNormal(tangentOn(segments[end * (segments.length - 1)]!, end));
 
 /** Top, seam to the back, bottom, seam to the front: clockwise, the waist at y = 0. */
 const netEdges = (panel: number): readonly Path[] => {
   const front = seam(PROFILES[panel]!, 0, -1);
   const back = seam(PROFILES[panel + 1]!, WAISTS[panel]!.waist, 1);
-  const across = (path: Path, end: 0 | 1): Vector => leftNormal(tangentAt(path, end));
   const top = endEdge(pathStart(front), across(front, 0), pathStart(back), across(back, 0));
   const bottom = endEdge(pathEnd(front), across(front, 1), pathEnd(back), across(back, 1));
   return [top, back, reversePath(bottom), reversePath(front)];
