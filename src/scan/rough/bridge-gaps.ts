@@ -3,14 +3,21 @@ import { PAPER } from './even-light.ts';
 /** Gaps up to this much missing ink, in millimetres, are closed: wear takes up to 0.6 mm out of a line; dashes lie 1 mm apart. */
 const GAP = 0.8;
 
-/** Blur makes a gap seem wider than what is missing; so far, in millimetres, its far end is looked for. */
-const SEEN = 1.2;
+/** Between two long strokes that point at each other, and so are no dashes, this much: two gaps may lie side by side. */
+const LONG_GAP = 1.3;
 
-/** A stroke points at a gap if its ink runs on for this much, in millimetres, away from it: more than most lines are wide. */
+/** A stroke is long from this size on, in millimetres. */
+const LONG = 20;
+
+/** Blur makes a gap seem wider than what is missing; so far, in millimetres, its far end is looked for. */
+const SEEN = 1.7;
+
+/** A stroke points at a gap if its ink runs on away from it for this much, in millimetres, and for this many widths of a line. */
 const POINTS = 0.9;
+const WIDTHS = 3;
 
 /** What is filled in is no gap but the space between two thick lines if it is longer than this, in millimetres. */
-const LONGEST = 1.6;
+const LONGEST = 2;
 
 /** Ways to look across a gap: every 11 degrees. */
 const WAYS = 32;
@@ -28,25 +35,27 @@ export interface Inked {
 
 /**
  * The ink with short gaps filled: a stroke's end and the ink that it points at, with too little missing between them for the space
- * between dashes. How much is missing is summed over the blur, so that neither blur nor a faded end changes it. What lies between two
- * lines that run side by side stays open.
+ * between dashes. How much is missing is summed over the blur (along the darkest of three pixels), so that neither blur nor a faded end changes it. What lies between two
+ * lines that run side by side stays open, and so does what lies in the corner of two that meet.
  */
 export const bridgeGaps = (inked: Inked, pxPerMm: number): Uint8Array => {
   const { ink, width, height } = inked;
   const bridged = ink.slice();
+  const long = longStrokes(inked, LONG * pxPerMm);
   const filled: number[] = [];
   const ways = Array.from({ length: WAYS }, (_, k) => ({
     dx: Math.cos((2 * Math.PI * k) / WAYS),
     dy: Math.sin((2 * Math.PI * k) / WAYS),
   }));
-  const border = Math.ceil((SEEN + POINTS) * pxPerMm) + END;
+  const enough = Math.round(Math.max(POINTS * pxPerMm, WIDTHS * usualWidth(inked)));
+  const border = Math.ceil(SEEN * pxPerMm) + enough + END;
   for (let y = border; y < height - border; y += 1) {
     for (let x = border; x < width - border; x += 1) {
       const at = y * width + x;
       if (ink[at] === 0) continue;
       if (ink[at + 1]! + ink[at - 1]! + ink[at - width]! + ink[at + width]! > 3) continue;
       for (const { dx, dy } of ways) {
-        const steps = stepsAcross(inked, x, y, dx, dy, pxPerMm);
+        const steps = stepsAcross(inked, long, enough, x, y, dx, dy, pxPerMm);
         for (let t = 1; t < steps; t += 1) {
           const pixel = Math.round(y + t * dy) * width + Math.round(x + t * dx);
           if (bridged[pixel] !== 0) continue;
@@ -62,8 +71,54 @@ export const bridgeGaps = (inked: Inked, pxPerMm: number): Uint8Array => {
 
 const FILLED = 2;
 
+/** How wide lines are, from the ink and its rim, in pixels; near enough where most ink is lines. */
+const usualWidth = ({ ink, width, height }: Inked): number => {
+  let [all, rim] = [0, 1];
+  for (let at = width; at < width * (height - 1); at += 1) {
+    if (ink[at] === 0) continue;
+    all += 1;
+    if (ink[at + 1]! + ink[at - 1]! + ink[at - width]! + ink[at + width]! < 4) rim += 1;
+  }
+  return (2 * all) / rim;
+};
+
+/** 1 on ink that hangs together, sides or corners, over at least `size` pixels across or down. */
+const longStrokes = ({ ink, width, height }: Inked, size: number): Uint8Array => {
+  const seen = ink.slice();
+  const long = new Uint8Array(ink.length);
+  for (let first = 0; first < seen.length; first += 1) {
+    if (seen[first] === 0) continue;
+    const piece = [first];
+    seen[first] = 0;
+    let [left, right, top, bottom] = [width, 0, height, 0];
+    for (let k = 0; k < piece.length; k += 1) {
+      const x = piece[k]! % width;
+      const y = (piece[k]! - x) / width;
+      [left, right, top, bottom] = [Math.min(left, x), Math.max(right, x), Math.min(top, y), Math.max(bottom, y)];
+      for (let v = Math.max(0, y - 1); v <= Math.min(height - 1, y + 1); v += 1) {
+        for (let to = v * width + Math.max(0, x - 1); to <= v * width + Math.min(width - 1, x + 1); to += 1) {
+          if (seen[to] === 0) continue;
+          seen[to] = 0;
+          piece.push(to);
+        }
+      }
+    }
+    if (Math.max(right - left, bottom - top) >= size) for (const at of piece) long[at] = 1;
+  }
+  return long;
+};
+
 /** The steps from a stroke's end at (x, y) along (dx, dy) to the ink across a gap; none, if there is no such gap. */
-const stepsAcross = (inked: Inked, x: number, y: number, dx: number, dy: number, pxPerMm: number): number => {
+const stepsAcross = (
+  inked: Inked,
+  long: Uint8Array,
+  enough: number,
+  x: number,
+  y: number,
+  dx: number,
+  dy: number,
+  pxPerMm: number,
+): number => {
   const { ink, even, width } = inked;
   const place = (t: number): number => Math.round(y + t * dy) * width + Math.round(x + t * dx);
   if (ink[place(1)] !== 0) return 0;
@@ -72,19 +127,32 @@ const stepsAcross = (inked: Inked, x: number, y: number, dx: number, dy: number,
     steps += 1;
     if (steps > SEEN * pxPerMm) return 0;
   }
-  const long = Math.round(POINTS * pxPerMm);
-  let run = 0;
-  while (run < long && ink[place(-run)] !== 0) run += 1;
-  if (run < long) return 0;
+  const runs = (from: number, way: number): boolean => {
+    let run = 0;
+    while (run < enough && ink[place(from + way * run)] !== 0) run += 1;
+    return run === enough;
+  };
+  if (!runs(0, -1)) return 0;
+  const [sideways, down] = [Math.round(-dy), Math.round(dx)];
+  const beside = down * width + sideways;
+  const middle = place(steps >> 1);
+  for (let k = 1; k <= Math.min(3, steps >> 1); k += 1) {
+    if (ink[middle + k * beside] !== 0 || ink[middle - k * beside] !== 0) return 0;
+  }
+  const darkest = (t: number): number => {
+    const at = place(t);
+    return Math.min(PAPER, even[at]!, even[at - beside]!, even[at + beside]!);
+  };
   let [near, far] = [PAPER, PAPER];
   for (let t = 0; t < END; t += 1) {
-    near = Math.min(near, even[place(-t)]!);
-    far = Math.min(far, even[place(steps + t)]!);
+    near = Math.min(near, darkest(-t));
+    far = Math.min(far, darkest(steps + t));
   }
   const full = Math.max(near, far);
   let missing = 0;
-  for (let t = 1 - END; t < steps + END; t += 1) missing += Math.max(0, Math.min(PAPER, even[place(t)]!) - full);
-  return missing <= GAP * pxPerMm * (PAPER - full) ? steps : 0;
+  for (let t = 1 - END; t < steps + END; t += 1) missing += Math.max(0, darkest(t) - full);
+  const gap = long[place(0)] !== 0 && long[place(steps)] !== 0 && runs(steps, 1) ? LONG_GAP : GAP;
+  return missing <= gap * pxPerMm * (PAPER - full) ? steps : 0;
 };
 
 /** Keeps the filled piece that begins at `first`, or opens it again if it is longer than a gap. */

@@ -9,7 +9,7 @@ import { solidParts, takeFromBorder } from './solid-parts.ts';
 import { traceArcs } from './trace-arcs.ts';
 
 /** Faces smaller than this, in square millimetres, are eyes of letters and crumbs between strokes. */
-const SMALLEST_FACE = 4;
+const SMALLEST_FACE = 1;
 
 /** Ink this thick, in millimetres, that reaches the picture's border is no line but the dark beyond the sheet. */
 const SOLID = 1.5;

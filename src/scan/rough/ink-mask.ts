@@ -1,6 +1,12 @@
 import { PAPER } from './even-light.ts';
 
-/** Half-way between ink and paper is told from the darkest place this near, in millimetres: half a thick line and its blur. */
+/**
+ * A stroke reaches out to this share of the way from its ink to the paper: a little more than half-way, since a thin line that lies
+ * half on one row of pixels and half on the next darkens both by half.
+ */
+const LEVEL = 0.54;
+
+/** Ink is told from the darkest place this near, in millimetres: half a thick line and its blur. */
 const NEAR = 0.7;
 
 /** Nothing counts as a stroke whose darkest place nearby is lighter than this share of the paper: noise, creases, shading. */
@@ -23,7 +29,7 @@ const darkestNear = (even: Uint8Array, width: number, height: number, at: number
   return least;
 };
 
-/** All strokes, print and pencil alike, each as wide as it is at half of its own depth; and how dark print is. */
+/** All strokes, print and pencil alike, each as wide as it is about half-way from its own ink to the paper; and how dark print is. */
 export interface Strokes {
   readonly mask: Uint8Array;
   /** A stroke with no value below this is not print. */
@@ -39,10 +45,10 @@ export const inkStrokes = (even: Uint8Array, width: number, height: number, pxPe
   let count = 0;
   for (let at = 0; at < even.length; at += 1) {
     const own = even[at]!;
-    if (2 * own >= PAPER + faintest) continue;
-    if (2 * own >= PAPER) {
+    if (own >= faintest + LEVEL * (PAPER - faintest)) continue;
+    if (own >= LEVEL * PAPER) {
       const least = darkestNear(even, width, height, at, reach);
-      if (least >= faintest || 2 * own >= PAPER + least) continue;
+      if (least >= faintest || own >= least + LEVEL * (PAPER - least)) continue;
     }
     mask[at] = 1;
     bins[own]! += 1;
