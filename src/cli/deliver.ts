@@ -11,6 +11,7 @@ import type { Job } from './job.ts';
 import { wholeSheet } from './one-side.ts';
 import { checkStandardOutput, planFiles, type WantedFile } from './plan-files.ts';
 import { isFolder } from './stats-of.ts';
+import { withEnding } from './with-ending.ts';
 import { writeFiles } from './write-files.ts';
 import { writeStream } from './write-stream.ts';
 
@@ -110,14 +111,6 @@ const pdfDelivery = async (outcome: Outcome, shared: SharedOptions): Promise<Del
 };
 
 const isFolderName = (path: string): boolean => path.endsWith('/') || isFolder(path);
-
-const withEnding = (path: string, ending: string, option: string): string => {
-  if (path.toLowerCase().endsWith(ending)) return path;
-  const pdf = option === '-o' && ending === '.svg' && path.toLowerCase().endsWith('.pdf');
-  const stem = path === '' || path.endsWith('/') ? `${path}pattern` : path.replace(/\.\w+$/, '');
-  const hint = pdf ? `write pages with --pdf ${path}` : `name it ${stem}${ending}`;
-  throw new StaywrightError('usage', `${path || 'no name'} does not end in ${ending}`, { where: option, hint });
-};
 
 /** Sheets of another version left in a folder would be read together with the new ones. */
 const refuseStrangers = (folder: string, files: readonly WantedFile[], force: boolean): void => {

@@ -39,9 +39,9 @@ export const stripAllowance = defineCommand({
       .option('--allowance <width>', 'all edges 15mm, or one top=6mm; repeatable', collect)
       .option('--dpi <number>', 'of a scan on which no square is printed'),
   run: async (options, job) => {
+    const widths = allowanceWidths(options.allowance);
     const scan = await traceFirst(options, job);
     const reading = scan ?? (await readSheetOrDrawing(job));
-    const widths = allowanceWidths(options.allowance);
     const before = reading.kind === 'sheet' ? reading.sheet : undefined;
     const { pattern: cut, findings } =
       reading.kind === 'sheet'

@@ -21,7 +21,11 @@ export const traceFirst = async (options: TraceOptions, job: Job): Promise<ScanR
   const { pictureFormat } = await import('../scan/reading/picture-format.ts');
   if (pictureFormat(beginning).kind !== 'read') {
     if (options.dpi === undefined) return undefined;
-    throw usage('is no scan', '--dpi', 'correct the size of a drawing with --scale or --test-square');
+    throw usage(
+      'only a scan has pixels to the inch',
+      '--dpi',
+      'correct the size of a drawing with --scale or --test-square',
+    );
   }
   const { scale, within, side } = job.shared;
   const idle = [scale && '--scale', within && '--within', side && '--side'].find(Boolean);

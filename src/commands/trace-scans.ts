@@ -1,6 +1,8 @@
 import type { Job } from '../cli/job.ts';
-import type { WantedFile } from '../cli/plan-files.ts';
+import { planFiles, type WantedFile } from '../cli/plan-files.ts';
 import { withProgress } from '../cli/progress.ts';
+import type { PictureFile } from '../cli/read-file.ts';
+import { withEnding } from '../cli/with-ending.ts';
 import { usage } from '../errors.ts';
 import { inverse } from '../geometry/matrix.ts';
 import type { Path } from '../geometry/path.ts';
@@ -30,31 +32,46 @@ export interface TracedScans {
   readonly findings: readonly Finding[];
 }
 
-/** Traces scans one after the other, or joined as one; `preview` names the picture to judge the result by. */
-export const traceScans = (
+/** How scans are taken, and what will be written: a drawing, and `preview`, the picture to judge the result by. */
+export interface TraceWishes {
+  readonly join: boolean;
+  readonly preview?: string;
+  readonly output?: string;
+}
+
+/** Traces scans one after the other, or joined as one. All names are looked at first: nobody should wait to be told of a slip. */
+export const traceScans = async (
   paths: readonly string[],
   answers: TraceAnswers,
-  { join, preview }: { readonly join: boolean; readonly preview?: string },
+  { join, preview, output }: TraceWishes,
   job: Job,
 ): Promise<TracedScans> => {
   if (join && paths.length < 2) {
     throw usage('there is only one scan to join', '--join', 'name all parts of the sheet: trace a.png b.png --join');
   }
-  if (preview !== undefined && !/\.png$/i.test(preview)) {
-    throw usage(`${preview || 'no name'} does not end in .png`, '--preview', 'name it preview.png');
+  if (paths.filter((path) => path === '-').length > 1) {
+    throw usage('standard input holds one scan', '-', 'name the others as files');
   }
+  const shown = preview === undefined ? [] : previewNames(preview, join ? 1 : paths.length);
+  const drawn = output === undefined || output === '-' ? [] : [withEnding(output, '.svg', '-o')];
+  const files: PictureFile[] = [];
+  for (const path of paths) files.push(await job.findPicture(path));
+  const { force = false } = job.shared;
+  planFiles(
+    [...drawn, ...shown].map((path) => ({ path, bytes: '' })),
+    { inputs: job.inputs, force },
+  );
   return withProgress(async (say) => {
     const scans: ScanTraced[] = [];
     const previews: WantedFile[] = [];
     const findings: Finding[] = [];
     const look = async (scan: Scan, traced: Traced): Promise<void> => {
-      if (preview === undefined) return;
-      const path = join || paths.length === 1 ? preview : numbered(preview, previews.length + 1);
+      const path = shown[previews.length];
+      if (path === undefined) return;
       say('drawing the preview');
       previews.push({ path, bytes: await previewOf(scan, traced) });
     };
-    const read = async (path: string): Promise<Scan> => {
-      const { name, source } = await job.findPicture(path);
+    const read = async ({ name, source }: PictureFile): Promise<Scan> => {
       say(`reading ${name}`);
       const scan = await readPicture(source, name);
       findings.push(...scan.notes.map((note) => noted(name, note)));
@@ -62,13 +79,13 @@ export const traceScans = (
     };
     if (join) {
       const parts: Scan[] = [];
-      for (const path of paths) parts.push(await read(path));
+      for (const file of files) parts.push(await read(file));
       const { scan, traced, misfit } = traceJoined(parts, answers, say);
       scans.push({ names: parts.map(({ name }) => name), traced, misfit });
       await look(scan, traced);
     } else {
-      for (const path of paths) {
-        const scan = await read(path);
+      for (const file of files) {
+        const scan = await read(file);
         const traced = traceOne(scan, answers, say);
         scans.push({ names: [scan.name], traced });
         await look(scan, traced);
@@ -87,7 +104,12 @@ const noted = (where: string, message: string): Finding => ({ weight: 'note', ki
 
 const stemOf = (path: string): string => path.replace(/^.*[/\\]/, '').replace(/\.[^.]*$/, '');
 
-const numbered = (path: string, number: number): string => path.replace(/(\.\w+)$/, `-${number}$1`);
+/** `preview.png`, or `preview-1.png` and so on for several scans. */
+const previewNames = (preview: string, count: number): string[] => {
+  const path = withEnding(preview, '.png', '--preview');
+  if (count === 1) return [path];
+  return Array.from({ length: count }, (_, at) => path.replace(/(\.\w+)$/, `-${at + 1}$1`));
+};
 
 /** What was traced, back in the picture's places, over the picture. */
 const previewOf = ({ picture }: Scan, { panels, scale, square }: Traced): Promise<Uint8Array> => {

@@ -43,15 +43,16 @@ export const trace = defineCommand({
       .option('--preview <file>', 'write FILE.png: the scan, what was traced over it'),
   run: async (options, job) => {
     const { join = false, preview, level } = options;
-    const files = [job.input ?? '-', ...job.more];
-    const done = await traceScans(
-      files,
-      traceAnswers(options),
-      { join, ...(preview === undefined ? {} : { preview }) },
-      job,
-    );
+    const { output } = job.shared;
+    const names = level === undefined ? undefined : parseNames(level, '--level');
+    const wishes = {
+      join,
+      ...(preview === undefined ? {} : { preview }),
+      ...(output === undefined ? {} : { output }),
+    };
+    const done = await traceScans([job.input ?? '-', ...job.more], traceAnswers(options), wishes, job);
     const traced = done.scans.map((scan) => scan.traced);
-    const named = nameTraced(traced, level === undefined ? undefined : parseNames(level, '--level'));
+    const named = nameTraced(traced, names);
     return {
       drawing: writeDrawing(done.name, named.drawn),
       files: done.previews,

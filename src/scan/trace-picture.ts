@@ -78,20 +78,30 @@ const likelySquares = ({ outlines }: FoundOutlines, pxPerMm: number): number[] =
     )
     .map(({ outline }) => outline);
 
-const nothingFound = (where: string, { kind, cut }: FoundOutlines, hasSquare: boolean): StaywrightError => {
+const nothingFound = (where: string, { kind, cut, outlines }: FoundOutlines, hasSquare: boolean): StaywrightError => {
+  const refusal = (message: string, hint: string): StaywrightError =>
+    new StaywrightError('input', message, { where, hint });
   if (cut > 0) {
-    return new StaywrightError('input', 'every piece runs out of the picture', {
-      where,
-      hint: 'scan each piece whole, or in parts that overlap with --join',
-    });
+    return refusal(
+      'every piece runs out of the picture',
+      'scan each piece whole, or in parts that overlap with --join',
+    );
   }
-  return new StaywrightError('input', hasSquare ? 'shows nothing but the test square' : 'shows no panel', {
-    where,
-    hint:
-      kind === 'line'
-        ? 'a panel is a line that closes: mend gaps over 0.6 mm with a pen and scan again, or say --kind cutout'
-        : 'a panel is a piece of paper on a ground of another lightness: lay card behind it, or say --kind line',
-  });
+  if (kind === 'cutout') {
+    return refusal(
+      hasSquare ? 'shows no panel beside the test square' : 'shows no piece of paper',
+      'lay pieces on card that is much darker or lighter than they are; for printed outlines say --kind line',
+    );
+  }
+  const closing = 'each outline must close: mend gaps over 0.6 mm with a pen and scan again';
+  if (hasSquare) return refusal('shows nothing but the test square', closing);
+  if (outlines.length > 0) {
+    return refusal('shows no panel', `${closing}; what is smaller than 20 by 8 mm is taken for a mark`);
+  }
+  return refusal(
+    'shows no line that closes',
+    `did the sheet lie face down? ${closing}; for pieces cut out of paper say --kind cutout`,
+  );
 };
 
 const lost = (where: string, count: number): Finding[] =>
