@@ -17,7 +17,7 @@ export interface Likeness {
 }
 
 /** More pixels of an overlap than this are not looked at: every second or third will do. */
-const PIXELS = 8_000;
+const PIXELS = 4_000;
 
 /** How alike the detail of a scan laid at `place` is to that of those before it. `every` leaves out pixels where there are many. */
 export const likenessAt = (
@@ -34,10 +34,8 @@ export const likenessAt = (
     const { left, top, right, bottom } = part;
     // Only the rows and columns that the earlier scan's part can reach.
     const reached = cornersOfPart(part).map((p) => transformPoint(p, inverse(over)));
-    const low = (values: readonly number[], least: number): number =>
-      Math.ceil(Math.max(least, Math.min(...values)) / step);
-    const high = (values: readonly number[], most: number): number =>
-      Math.floor(Math.min(most, Math.max(...values)) / step);
+    const low = (all: readonly number[], least: number): number => Math.ceil(Math.max(least, Math.min(...all)) / step);
+    const high = (all: readonly number[], most: number): number => Math.floor(Math.min(most, Math.max(...all)) / step);
     const xs = reached.map(({ x }) => x);
     const ys = reached.map(({ y }) => y);
     const [fromX, toX] = [low(xs, next.part.left), Math.min(width, high(xs, next.part.right))];
@@ -82,7 +80,7 @@ export const climbPlace = (
 ): { place: Matrix; likeness: number } => {
   const { pixels, middle, reach } = likenessAt(before, next, start, 3);
   if (!(pixels > 0)) return { place: start, likeness: 0 };
-  const every = Math.max(1, Math.floor(Math.sqrt(pixels / PIXELS)));
+  const every = Math.max(1, Math.round(Math.sqrt(pixels / PIXELS)));
   const about = (turn: number): Matrix =>
     compose(compose(translation(middle.x, middle.y), rotation(turn)), translation(-middle.x, -middle.y));
   let place = start;

@@ -58,7 +58,7 @@ interface Patch {
 const holds = ({ left, top, right, bottom }: Part, { x, y }: Point, rim: number): boolean =>
   x > left + rim && x < right - rim && y > top + rim && y < bottom - rim;
 
-/** Patches with ink, in an order that spreads over the whole overlap, so that the first of them do too. */
+/** Patches with ink that both scans show whole; if they are many, some spread evenly over all. */
 const choosePatches = (
   before: readonly PlacedScan[],
   next: ScanToJoin & { readonly part: Part },
