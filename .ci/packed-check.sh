@@ -12,4 +12,6 @@ staywright label drawn-pattern.svg --within size-2 --test-square 2in --line cutt
 staywright gap net.svg --body body.json
 staywright add-allowance net.svg --allowance 15mm -o cut.svg --pdf cut.pdf
 staywright add-allowance net.svg --allowance 15mm -o panels/ -q
+staywright trace scanned-stays.jpg --test-square 50mm --level bust,waist -o traced.svg --preview preview.png
+test -s traced.svg && test -s preview.png
 test -s cut.svg && test -s cut.pdf && test -s panels/front.svg && test -s panels/print.pdf
