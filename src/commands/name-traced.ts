@@ -24,21 +24,22 @@ const BETWEEN_SCANS = 20;
 export const nameTraced = (scans: readonly Traced[], levels: readonly string[] | undefined): NamedPanels => {
   const panels: TracedPanel[] = [];
   const drawn: DrawnPanel[] = [];
-  const findings: Finding[] = [];
+  const unnamed = new Map<number, string[]>();
   let right = 0;
   for (const { panels: found } of scans) {
     const box = joinBoxes(found.map(({ outline }) => pathBox(outline)));
     const shift = translation(scans.length > 1 ? right - box.minX : 0, scans.length > 1 ? -box.minY : 0);
     for (const panel of found) {
       const id = `panel-${panels.length + 1}`;
-      const names = levelNames(panel.marks.across.length, levels);
-      if (names.cure !== undefined) findings.push(unnamed(id, panel.marks.across.length, names.cure));
+      const { across } = panel.marks;
+      const names = levelNames(across.length, levels);
+      if (names === undefined) unnamed.set(across.length, [...(unnamed.get(across.length) ?? []), id]);
       const line = (one: Line): Line => transformPath({ segments: [one] }, shift).segments[0] as Line;
       panels.push(panel);
       drawn.push({
         id,
         outlines: [panel.outline, ...panel.within].map((path) => transformPath(path, shift)),
-        levels: panel.marks.across.map((one, at) => ({ name: names.names[at]!, line: line(one) })),
+        levels: across.map((one, at) => ({ name: names?.[at] ?? `line-${at + 1}`, line: line(one) })),
         notches: panel.marks.notches.map(line),
         grain: panel.marks.grain.map(line),
         art: panel.marks.art.map((path) => transformPath(path, shift)),
@@ -46,33 +47,26 @@ export const nameTraced = (scans: readonly Traced[], levels: readonly string[] |
     }
     right += box.maxX - box.minX + BETWEEN_SCANS;
   }
+  const findings = [...unnamed].map(([count, ids]) => notNamed(ids, count, levels));
   return { panels, drawn, findings };
 };
 
-const levelNames = (
-  count: number,
-  asked: readonly string[] | undefined,
-): { readonly names: readonly string[]; readonly cure?: string } => {
-  const numbered = Array.from({ length: count }, (_, at) => `line-${at + 1}`);
-  if (asked === undefined) {
-    return count < 2
-      ? { names: ['waist'] }
-      : { names: numbered, cure: 'name them from the top down: --level bust,waist' };
-  }
-  if (asked.length === count) return { names: asked };
-  return {
-    names: numbered,
-    cure: `--level names ${countOf(asked.length, 'line')}: look at the preview, or name them in the drawing`,
-  };
+/** Undefined where nothing says which of the lines is which. */
+const levelNames = (count: number, asked: readonly string[] | undefined): readonly string[] | undefined => {
+  if (asked === undefined) return count < 2 ? ['waist'] : undefined;
+  return asked.length === count ? asked : undefined;
 };
 
-const unnamed = (panel: string, count: number, cure: string): Finding => ({
+const notNamed = (ids: readonly string[], count: number, asked: readonly string[] | undefined): Finding => ({
   weight: 'warning',
   kind: 'lines-not-named',
-  where: panel,
+  where: ids.join(', '),
   message:
     count === 0
-      ? 'no line right across it was found'
-      : `has ${countOf(count, 'line')} right across, called line-1 and so on`,
-  cure,
+      ? 'no line right across was found'
+      : `${countOf(count, 'line')} right across${ids.length === 1 ? '' : ' each'}, called line-1 and so on`,
+  cure:
+    asked === undefined
+      ? 'name them from the top down: --level bust,waist'
+      : `--level names ${countOf(asked.length, 'line')}: look at the preview, or name them in the drawing`,
 });

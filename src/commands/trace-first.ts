@@ -47,7 +47,7 @@ export const traceFirst = async (options: TraceOptions, job: Job): Promise<ScanR
   return {
     kind: 'drawing',
     drawing: { ...reading.drawing, name },
-    findings: [...findings, ...scans.flatMap(({ traced }) => traced.findings), ...named.findings],
+    findings: [...findings, ...scans.flatMap(({ traced }) => traced.findings)],
     report: traceReport(scans, named, job.shared.units ?? 'mm'),
   };
 };

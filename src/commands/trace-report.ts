@@ -43,7 +43,7 @@ export const traceReport = (scans: readonly ScanTraced[], { panels, drawn }: Nam
   return {
     text: () => `${scans.map(scanLines).join('')}\n${table}`,
     last: () =>
-      `${countOf(rows.length, 'panel')} traced; what was read lies ${worst.toFixed(3)} mm from the outlines in the mean. label comes next.`,
+      `${countOf(rows.length, 'panel')} traced; the outlines keep within ${upTo(worst)} mm of ${followed(scans)} on average. label comes next.`,
     json: () => ({
       scans: scans.map(({ names, traced: { kind, scale }, misfit }) => ({
         scans: names,
@@ -74,10 +74,19 @@ export const traceReport = (scans: readonly ScanTraced[], { panels, drawn }: Nam
   };
 };
 
+/** What an outline follows, in a maker's words. */
+const followed = (scans: readonly ScanTraced[]): string => {
+  const words = { line: 'the middle of their ink', cutout: "the paper's edge" };
+  return [...new Set(scans.map(({ traced }) => words[traced.kind]))].join(' or ');
+};
+
+/** Rounded up, so that it is never called nothing. */
+const upTo = (mm: number): string => Math.max(0.001, Math.ceil(mm * 1000) / 1000).toFixed(3);
+
 const scanLines = ({ names, traced: { kind, scale }, misfit }: ScanTraced): string => {
   const shows = kind === 'line' ? 'outlines printed on paper' : 'pieces cut out of paper';
   const joined = misfit
-    ? `joined: what both show lies ${misfit.rms.toFixed(3)} mm apart in the mean, ${misfit.worst.toFixed(3)} mm at worst\n`
+    ? `joined: what both show lies ${misfit.rms.toFixed(3)} mm apart on average, ${misfit.worst.toFixed(3)} mm at worst\n`
     : '';
   return `${names.join(' + ')}: ${shows}\n${joined}${wrapWords(scaleWords(scale), 80).join('\n')}\n`;
 };

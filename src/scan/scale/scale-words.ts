@@ -16,7 +16,7 @@ export const scaleWords = (scale: ScanScale): string => {
   const laid = [
     `${dpi.x.toFixed(1)} dpi along and ${dpi.y.toFixed(1)} dpi down`,
     `turned ${signed(turn, 'clockwise', 'anticlockwise')}`,
-    `sheared ${Math.abs(degreesOf(shear)).toFixed(1)}`,
+    `skewed ${Math.abs(degreesOf(shear)).toFixed(1)} degrees`,
   ].join(', ');
   const fits = misfit === undefined ? '' : `its corners fit within ${upToHundredth(misfit)} mm`;
   const right = doubt === undefined ? '' : `100 mm are right within ${rightWithin(doubt)} mm`;

@@ -10,14 +10,14 @@ describe('the words for a scale', () => {
   it('say what the square shows and how sure it is', () => {
     const scale = { ...square, turn: 1.2 * radians, shear: -0.3 * radians, misfit: 0.0041, doubt: 0.0052 };
     expect(scaleWords(scale)).toBe(
-      'scale: from the 50 mm square, 304.1 dpi along and 297.8 dpi down, turned 1.2 degrees clockwise, sheared 0.3; ' +
+      'scale: from the 50 mm square, 304.1 dpi along and 297.8 dpi down, turned 1.2 degrees clockwise, skewed 0.3 degrees; ' +
         'its corners fit within 0.01 mm, 100 mm are right within 0.02 mm',
     );
   });
 
   it('say no more than is known', () => {
     expect(scaleWords({ ...square, side: 50.8, turn: -0.02 * radians, shear: 0 })).toBe(
-      'scale: from the 2 in square, 304.1 dpi along and 297.8 dpi down, turned 0.0 degrees, sheared 0.0',
+      'scale: from the 2 in square, 304.1 dpi along and 297.8 dpi down, turned 0.0 degrees, skewed 0.0 degrees',
     );
     expect(scaleWords(scaleFromDpi({ typed: 299.5 }, '').scale)).toMatch(/^scale: 299.5 dpi, as typed/);
     expect(scaleWords(scaleFromDpi({ file: 300 }, '').scale)).toMatch(/^scale: 300 dpi, as the file says of itself/);
