@@ -3,10 +3,10 @@
  * orthogonal distance over the whole ring at once. Readings near a corner say nothing, so that it becomes the meeting of its two sides.
  */
 import { adjustOutline, feetFor, plantFeet } from './fit-outline/adjust-outline.ts';
-import { findCorners } from './fit-outline/find-corners.ts';
+import { findCorners, turnBetween } from './fit-outline/find-corners.ts';
 import { MEDIAN_TO_SPREAD, medianOf } from './fit-outline/local-fit.ts';
 import { measureNoise } from './fit-outline/measure-noise.ts';
-import { pathOfModel } from './fit-outline/outline-model.ts';
+import { pathOfModel, pointsOfPiece, type OutlineModel } from './fit-outline/outline-model.ts';
 import type { Reading } from './fit-outline/reading.ts';
 import { ringOfReadings } from './fit-outline/ring.ts';
 import { shapeRuns } from './fit-outline/shape-runs.ts';
@@ -49,6 +49,16 @@ const FINAL_ROUNDS = 3;
 const LEAST_TURN = 0.148;
 const TRIES = 3;
 
+/** The turn at node k, from the handles on both sides. */
+const turnAt = (model: OutlineModel, k: number): number => {
+  const count = model.nodes.length;
+  const [, , , , ax, ay, bx, by] = pointsOfPiece(model, (k + count - 1) % count) as EightNumbers;
+  const [cx, cy, dx, dy] = pointsOfPiece(model, k) as EightNumbers;
+  return turnBetween(Math.atan2(by - ay, bx - ax), Math.atan2(dy - cy, dx - cx));
+};
+
+type EightNumbers = [number, number, number, number, number, number, number, number];
+
 const polygon = (readings: readonly Reading[]): FittedOutline => {
   const places = readings.map((r) => r.at);
   return {
@@ -64,16 +74,19 @@ export const fitOutline = (readings: readonly Reading[], options: FitOptions): F
   if (ring.count < FEWEST || ring.total < SHORTEST_RING_MM * pxPerMm) return polygon(readings);
   const noise = measureNoise(ring, pxPerMm, least);
   const thin = thinRing(ring, pxPerMm, Math.max(THIN_MM * pxPerMm, ring.spacing));
-  const corners = findCorners({ ring, noise, pxPerMm, blunt }, thin, guesses);
-  let model = shapeRuns(thin, corners, noise, pxPerMm, blunt);
-  model = adjustOutline(
-    thin,
-    awayFromCorners(thin, model, blunt),
-    model,
-    feetFor(thin, model),
-    noise.sigma,
-    THIN_ROUNDS,
-  );
+  let corners = findCorners({ ring, noise, pxPerMm, blunt }, thin, guesses);
+  let model: OutlineModel = { nodes: [], pieces: [] };
+  for (let tries = 0; tries < TRIES; tries += 1) {
+    const shaped = shapeRuns(thin, corners, noise, pxPerMm, blunt);
+    const weights = awayFromCorners(thin, shaped, blunt);
+    model = adjustOutline(thin, weights, shaped, feetFor(thin, shaped), noise.sigma, THIN_ROUNDS);
+    const sharp = new Set(
+      model.nodes.filter((node, k) => node.corner && Math.abs(turnAt(model, k)) > LEAST_TURN).map((n) => n.along),
+    );
+    const left = corners.filter((corner) => sharp.has(corner.along));
+    if (left.length === corners.length) break;
+    corners = left;
+  }
   const feet = feetFor(ring, model);
   plantFeet(ring, model, feet, 4);
   let weights = ring.weight;

@@ -7,7 +7,7 @@
 import type { Noise } from './measure-noise.ts';
 import { fitLocally, type LocalFit } from './local-fit.ts';
 import type { Point } from '../point.ts';
-import { firstFrom, type Ring } from './ring.ts';
+import { firstFrom, roundTo, type Ring } from './ring.ts';
 import { CROSSING_TOLERANCE } from '../tolerance.ts';
 
 export interface FoundCorner extends Point {
@@ -162,8 +162,6 @@ const nearestAlong = (ring: Ring, along: number, p: Point, reach: number): numbe
   }
   return best;
 };
-
-const roundTo = (total: number, along: number): number => ((along % total) + total) % total;
 
 const LOOKS = 4;
 

@@ -66,3 +66,7 @@ export const firstFrom = (ring: Ring, along: number): number => {
   }
   return low;
 };
+
+/** The same place along a ring, from 0 up to its total; exactly as it is where it lies there already. */
+export const roundTo = (total: number, along: number): number =>
+  along >= 0 && along < total ? along : ((along % total) + total) % total;

@@ -9,7 +9,7 @@ import { turnBetween } from './find-corners.ts';
 import type { Noise } from './measure-noise.ts';
 import { misfitOf, type Misfit } from './misfit.ts';
 import { pointsOfPiece, type Node, type OutlineModel, type Piece } from './outline-model.ts';
-import { firstFrom, ringOf, type Ring } from './ring.ts';
+import { firstFrom, ringOf, roundTo, type Ring } from './ring.ts';
 import { awayFromCorners } from './weigh-readings.ts';
 
 /** Rounds of least squares for a division that is tried, and for the one that is taken. */
@@ -31,8 +31,6 @@ const SPLITS = [0.3, 0.5, 0.7];
 /** A division is worth it when the squares fall by so much, and by this share. */
 const WORTH_SQUARES = 40;
 const WORTH_SHARE = 0.15;
-
-const roundTo = (total: number, along: number): number => ((along % total) + total) % total;
 
 /** Direction of the thinned ring at a place, over some millimetres. */
 const directionAt = (thin: Ring, along: number, reach: number): number => {
@@ -315,21 +313,38 @@ const shapeChain = (c: Chain, start: OutlineModel, most: number): OutlineModel =
   return best.model;
 };
 
-/** The readings of a run as a ring of their own that is not closed, from its first node, which is at 0. */
-const runOf = (
-  thin: Ring,
-  weights: Float64Array,
-  from: number,
-  length: number,
-): { ring: Ring; weights: Float64Array } => {
-  const places: number[][] = [];
-  const own: number[] = [];
+/** Long runs are shaped on so many places or a little more, up to three of the thinned ring's made one. */
+const ENOUGH_PLACES = 120;
+const MOST_TOGETHER = 3;
+
+/**
+ * The places of a run of `length` as a ring of their own, counted from its first node; places near a corner, of no weight,
+ * are left out. A run that is the whole ring stays closed, any other has a total that never brings it back to its start.
+ */
+const runOf = (c: Chain, from: number, length: number): Chain => {
+  const { ring: thin, weights } = c;
   const first = firstFrom(thin, from);
-  for (let i = first; i < thin.along.length && thin.along[i]! - from < length; i += 1) {
-    places.push([thin.x[i]!, thin.y[i]!, thin.weight[i]!, thin.along[i]! - from]);
-    own.push(weights[i % thin.count]!);
+  let end = first;
+  while (end < thin.along.length && thin.along[end]! - from < length) end += 1;
+  const together = Math.max(1, Math.min(MOST_TOGETHER, Math.floor((end - first) / ENOUGH_PLACES)));
+  const places: number[][] = [];
+  for (let i = first; i < end;) {
+    let [x, y, along, sum] = [0, 0, 0, 0];
+    for (const until = Math.min(end, i + together); i < until; i += 1) {
+      const w = weights[i % thin.count]!;
+      x += w * thin.x[i]!;
+      y += w * thin.y[i]!;
+      along += w * (thin.along[i]! - from);
+      sum += w;
+    }
+    if (sum > 0) places.push([x / sum, y / sum, sum, along / sum]);
   }
-  return { ring: ringOf(places, thin.total + length, thin.spacing), weights: Float64Array.from(own) };
+  const total = length === thin.total ? length : thin.total + length;
+  return {
+    ...c,
+    ring: ringOf(places, total, thin.spacing * together),
+    weights: Float64Array.from(places, (p) => p[2]!),
+  };
 };
 
 export const shapeRuns = (
@@ -342,7 +357,8 @@ export const shapeRuns = (
   const { total } = thin;
   const first = firstModel(thin, corners, noise, pxPerMm, blunt);
   const weights = awayFromCorners(thin, first, blunt);
-  if (corners.length === 0) return shapeChain({ ring: thin, weights, noise, pxPerMm }, first, 2 * MOST_IN_RUN);
+  const whole = { ring: thin, weights, noise, pxPerMm };
+  if (corners.length === 0) return shapeChain(runOf(whole, 0, total), first, 2 * MOST_IN_RUN);
   const nodes: Node[] = [];
   const pieces: Piece[] = [];
   const count = first.nodes.length;
@@ -360,8 +376,7 @@ export const shapeRuns = (
     };
     let shaped = open;
     if (!open.pieces[0]!.straight) {
-      const run = runOf(thin, weights, start.along, open.nodes.at(-1)!.along);
-      shaped = shapeChain({ ...run, noise, pxPerMm }, open, MOST_IN_RUN);
+      shaped = shapeChain(runOf(whole, start.along, open.nodes.at(-1)!.along), open, MOST_IN_RUN);
     }
     for (const [i, piece] of shaped.pieces.entries()) {
       const node = shaped.nodes[i]!;
