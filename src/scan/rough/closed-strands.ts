@@ -22,6 +22,9 @@ interface End {
   readonly node: number;
   readonly dx: number;
   readonly dy: number;
+  /** A place on the arc just beyond what the meeting disturbs. */
+  readonly x: number;
+  readonly y: number;
 }
 
 /** An arc as it is run through: forwards or back. */
@@ -101,12 +104,23 @@ const endsOf = (arc: Arc, nodeOf: (corner: number) => number, halfWidth: number,
     const dx = arc.places[place(far)]! - arc.places[place(near)]!;
     const dy = arc.places[place(far) + 1]! - arc.places[place(near) + 1]!;
     const length = Math.hypot(dx, dy) || 1;
-    return { arc, atStart, node: nodeOf(atStart ? arc.from : arc.to), dx: dx / length, dy: dy / length };
+    const node = nodeOf(atStart ? arc.from : arc.to);
+    const [x, y] = [arc.places[place(near)]!, arc.places[place(near) + 1]!];
+    return { arc, atStart, node, dx: dx / length, dy: dy / length, x, y };
   };
   return [end(true), end(false)];
 };
 
-/** Joins ends in pairs at each place, the straightest first, as long as they turn by no more than `turn`. */
+const angle = (dx: number, dy: number, ex: number, ey: number): number =>
+  Math.abs(Math.atan2(dx * ey - dy * ex, dx * ex + dy * ey));
+
+/** How much a line turns that goes in by one end and on by the other; and how much on its way, if it has to change over between them. */
+const turnBetween = (a: End, b: End): { turn: number; bend: number } => {
+  const [x, y] = [b.x - a.x, b.y - a.y];
+  return { turn: angle(-a.dx, -a.dy, b.dx, b.dy), bend: angle(-a.dx, -a.dy, x, y) + angle(x, y, b.dx, b.dy) };
+};
+
+/** Joins ends in pairs at each place, those with the least bend between them first, as long as they turn by no more than `turn`. */
 const pairEnds = (ends: readonly End[], turn: number): Map<End, End> => {
   const meetings = new Map<number, End[]>();
   for (const end of ends) {
@@ -116,12 +130,8 @@ const pairEnds = (ends: readonly End[], turn: number): Map<End, End> => {
   }
   const mates = new Map<End, End>();
   for (const meeting of meetings.values()) {
-    const pairs = meeting.flatMap((a, k) =>
-      meeting
-        .slice(k + 1)
-        .map((b) => ({ a, b, turn: Math.acos(Math.max(-1, Math.min(1, -a.dx * b.dx - a.dy * b.dy))) })),
-    );
-    for (const { a, b, turn: turns } of pairs.toSorted((p, q) => p.turn - q.turn)) {
+    const pairs = meeting.flatMap((a, k) => meeting.slice(k + 1).map((b) => ({ a, b, ...turnBetween(a, b) })));
+    for (const { a, b, turn: turns } of pairs.toSorted((p, q) => p.bend - q.bend)) {
       if (turns > turn || mates.has(a) || mates.has(b)) continue;
       mates.set(a, b);
       mates.set(b, a);
