@@ -41,13 +41,14 @@ export const traceJoined = (scans: readonly Scan[], answers: TraceAnswers, say: 
     })),
   );
   const { picture, pxPerMm, toMm } = joined;
-  const found = findOutlines(picture, pxPerMm, answers.kind);
+  const found = findOutlines(picture, pxPerMm, known.found.kind);
   const side = (answers.testSquare ?? 0) * pxPerMm;
   const squares = findSquares(found.outlines)
     .filter((square) => Math.abs(square.side / side - 1) < SIDE_FITS)
     .map(({ outline }) => outline);
   const scan = { ...scans[0]!, name: scans.map(({ name }) => name).join(' + '), picture };
-  const scale: ScanScale = { ...known.scale, toMm };
+  const { corners: _, ...told } = known.scale;
+  const scale: ScanScale = { ...told, toMm };
   const findings = scaled.flatMap((one) => one?.findings ?? []);
   const traced = tracePanels(scan, { found, scale, squares, pxPerMm, findings }, say);
   return { scan, traced, misfit: { rms: joined.misfit, worst: joined.worst } };

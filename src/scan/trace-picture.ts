@@ -10,7 +10,8 @@ import { panelOutlines } from './panel-outlines.ts';
 import type { Scan } from './read-picture.ts';
 import { findOutlines, type FoundOutlines } from './rough/find-outlines.ts';
 import { findSquares } from './scale/find-squares.ts';
-import { mustRedo, nominalScale } from './scale/nominal-scale.ts';
+import { mustRedo, nominalScale, type NominalScale } from './scale/nominal-scale.ts';
+import { oddSetting } from './scale/odd-setting.ts';
 import { trueScale, type TrueScale } from './scale/true-scale.ts';
 import type { TraceAnswers } from './trace-answers.ts';
 import { tracePanel } from './trace-panel.ts';
@@ -28,18 +29,55 @@ export interface ScaledScan extends TrueScale {
 
 const MM_PER_INCH = 25.4;
 
-/** Finds a scan's outlines and its scale. Throws a `usage` error where the square is not found or no scale is known. */
-export const scaleScan = (scan: Scan, { kind, testSquare, dpi }: TraceAnswers): ScaledScan => {
-  const nominal = nominalScale(scan.picture, { typed: dpi, file: scan.dpi });
-  const found = findOutlines(scan.picture, nominal.pxPerMm, kind);
+/**
+ * Finds a scan's outlines and its scale. A dark lid that shows beside a printed sheet makes that look cut out: where pieces lead to no
+ * square or to no panel, printed lines are looked for. Throws a `usage` error where the square is not found or no scale is known.
+ */
+export const scaleScan = (scan: Scan, answers: TraceAnswers): ScaledScan => {
+  const nominal = nominalScale(scan.picture, { typed: answers.dpi, file: scan.dpi });
+  const found = findOutlines(scan.picture, nominal.pxPerMm, answers.kind);
+  const scaled = tried(() => scaledWith(scan, found, answers, nominal));
+  if (answers.kind !== undefined || found.kind === 'line' || showsPanels(scaled)) return settled(scaled);
+  const asLines = { ...answers, kind: 'line' } as const;
+  const lines = findOutlines(scan.picture, nominal.pxPerMm, 'line');
+  const other = tried(() => scaledWith(scan, lines, asLines, nominal));
+  return settled(showsPanels(other) ? other : scaled);
+};
+
+const scaledWith = (
+  scan: Scan,
+  found: FoundOutlines,
+  { kind, testSquare, dpi }: TraceAnswers,
+  nominal: NominalScale,
+): ScaledScan => {
   const measured = trueScale(scan, found.outlines, { testSquare, dpi }, nominal);
-  if (!mustRedo(nominal, measured.scale)) return { ...measured, found, pxPerMm: nominal.pxPerMm };
+  const odd = testSquare === undefined ? [] : oddSetting(measured.scale, nominal, scan.name);
+  const told = (one: TrueScale): TrueScale => ({ ...one, findings: [...one.findings, ...odd] });
+  if (!mustRedo(nominal, measured.scale)) return { ...told(measured), found, pxPerMm: nominal.pxPerMm };
   const { x, y } = measured.scale.dpi;
   const better = (x + y) / 2 / MM_PER_INCH;
   const again = findOutlines(scan.picture, better, kind);
   const truly = { dpi: better * MM_PER_INCH, pxPerMm: better, from: 'typed' } as const;
-  return { ...trueScale(scan, again.outlines, { testSquare, dpi }, truly), found: again, pxPerMm: better };
+  return { ...told(trueScale(scan, again.outlines, { testSquare, dpi }, truly)), found: again, pxPerMm: better };
 };
+
+const tried = (scale: () => ScaledScan): ScaledScan | StaywrightError => {
+  try {
+    return scale();
+  } catch (error) {
+    if (error instanceof StaywrightError) return error;
+    throw error;
+  }
+};
+
+const settled = (scaled: ScaledScan | StaywrightError): ScaledScan => {
+  if (scaled instanceof StaywrightError) throw scaled;
+  return scaled;
+};
+
+const showsPanels = (scaled: ScaledScan | StaywrightError): boolean =>
+  !(scaled instanceof StaywrightError) &&
+  panelOutlines(scaled.found.outlines, scaled.pxPerMm, scaled.squares).length > 0;
 
 /** The panels of a scan whose scale is known. Throws an `input` error where it shows none. */
 export const tracePanels = (scan: Scan, scaled: ScaledScan, say: Say): Traced => {
@@ -55,7 +93,7 @@ export const tracePanels = (scan: Scan, scaled: ScaledScan, say: Say): Traced =>
     return panel === undefined ? [] : [panel];
   });
   if (panels.length === 0) throw nothingFound(scan.name, found, squares.length > 0);
-  const corners = findSquares(outlines).find(({ outline }) => outline === squares[0])?.corners;
+  const corners = scale.corners ?? findSquares(outlines).find(({ outline }) => outline === squares[0])?.corners;
   return {
     kind,
     scale,

@@ -20,6 +20,8 @@ export interface ScanScale {
   readonly shear: number;
   /** How far the corners of the square stay from where they should be, in millimetres. */
   readonly misfit?: number;
+  /** The corners of the square where they were measured, clockwise, in the picture. */
+  readonly corners?: readonly Point[];
   /** By how much 100 mm may be wrong, in millimetres; none is known for what was typed or written in the file. */
   readonly doubt?: number;
 }

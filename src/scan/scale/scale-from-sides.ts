@@ -38,7 +38,7 @@ export const scaleFromSides = (sides: FourSides, side: number): ScanScale | unde
   const misfit = magnitude({ dx: toMm.a * left.dx + toMm.c * left.dy, dy: toMm.b * left.dx + toMm.d * left.dy });
   const pxPerMm = (magnitude(across) + magnitude(down)) / 2;
   const strain = Math.sqrt(strainVariance(sides, side * pxPerMm) + (misfit / side) ** 2);
-  return { how: 'test-square', side, toMm, ...shapeOf(toMm), misfit, doubt: 100 * strain };
+  return { how: 'test-square', side, toMm, ...shapeOf(toMm), corners, misfit, doubt: 100 * strain };
 };
 
 /** Pixels to the inch, turn and shear of a map from the picture to millimetres. */
