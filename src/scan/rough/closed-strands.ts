@@ -46,14 +46,16 @@ export const closedStrands = (arcs: readonly Arc[], halfWidth: number, pxPerMm: 
   )) {
     const ends = drawing.arcs.flatMap((arc) => endsOf(arc, drawing.nodeOf, halfWidth, pxPerMm));
     const found = strandLoops(ends, RUNS_ON);
-    loops.push(...found);
-    if (found.some((loop) => sizeOf(loop) >= SMALL * pxPerMm)) continue;
+    if (found.some((loop) => sizeOf(loop) >= SMALL * pxPerMm)) {
+      loops.push(...found);
+      continue;
+    }
     const around = surrounding(drawing.arcs);
     const outer = strandLoops(
       ends.filter(({ arc }) => (arc.left === around) !== (arc.right === around)),
       Math.PI,
     ).toSorted((a, b) => sizeOf(b) - sizeOf(a))[0];
-    if (outer !== undefined) loops.push(outer);
+    loops.push(...(outer === undefined ? found : [outer]));
   }
   return loops;
 };

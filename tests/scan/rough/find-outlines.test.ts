@@ -71,8 +71,8 @@ describe('the outlines of a printed sheet', () => {
     expect(outlines.map(({ edge, within }) => ({ edge, within }))).toEqual([{ edge: 'ink' }, { edge: 'ink' }]);
     const found = outlines.map(({ points }) => points);
     for (const { side, corner } of strays(truth, found, () => true)) {
-      expect(side).toBeLessThan(0.5);
-      expect(corner).toBeLessThan(1.6);
+      expect(side).toBeLessThan(0.35);
+      expect(corner).toBeLessThan(1.2);
     }
   });
 });
@@ -96,7 +96,7 @@ describe('cut-out pieces', () => {
     const clear = (p: Point): boolean => notches.every((n) => distance(p, n) > 8 * truth.pxPerMm);
     const found = outlines.map(({ points }) => points);
     for (const { side, corner } of strays(truth, found, clear)) {
-      expect(side).toBeLessThan(0.3);
+      expect(side).toBeLessThan(0.25);
       expect(corner).toBeLessThan(0.8);
     }
     const tips = truth.panels.flatMap((p) => p.notches.map(({ end }) => transformPoint(end, truth.toPicture)));
