@@ -25,7 +25,7 @@ export interface ScanTraced {
 }
 
 export interface TracedScans {
-  /** What the drawing is called: the first scan's name without folder and ending. */
+  /** What the drawing is called: the first scan's name without folder and ending, `traced` where it has none. */
   readonly name: string;
   readonly scans: readonly ScanTraced[];
   readonly previews: readonly WantedFile[];
@@ -91,7 +91,7 @@ export const traceScans = async (
         await look(scan, traced);
       }
     }
-    return { name: stemOf(scans[0]!.names[0]!), scans, previews, findings };
+    return { name: paths[0] === '-' ? 'traced' : stemOf(paths[0]!), scans, previews, findings };
   }, job.shared);
 };
 

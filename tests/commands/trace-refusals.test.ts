@@ -73,7 +73,7 @@ beforeAll(async () => {
   const small = await picture({ ...sheet, panels: [], square: { side: 19, at: square!.at } });
   put('two-squares.png', await encodeScan(sideBySide(whole, small), 'png'));
   // On the left of the panel, away from its corners and its notch: 2 mm of line.
-  const gap = { at: { x: 33, y: 47.5 }, reach: 6 };
+  const gap = { at: { x: 40, y: 47.5 }, reach: 6 };
   const level = await makeScan({ ...sheet, turn: 0 });
   for (let y = -gap.reach; y <= gap.reach; y += 1) {
     const row = Math.round(gap.at.y * level.truth.pxPerMm) + y;
@@ -81,7 +81,7 @@ beforeAll(async () => {
     level.picture.grey.fill(238, row * level.picture.width + x, row * level.picture.width + x + 60);
   }
   put('open.png', await encodeScan(level.picture, 'png'));
-  const window = { x: 30, y: 12, width: 21, height: 40 };
+  const window = { x: 37, y: 12, width: 21, height: 40 };
   const { square: _, ...pieces } = tinySheet('cutout');
   put('run-out.png', await encodeScan(await picture({ ...pieces, window, turn: 0 }), 'png'));
   mkdirSync(join(folder, 'scans'));

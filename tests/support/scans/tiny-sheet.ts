@@ -5,9 +5,9 @@ import type { ScanSpec } from './scan-spec.ts';
 export const tinySheet = (kind: ScanSpec['kind'] = 'line'): ScanSpec => ({
   kind,
   dpi: 150,
-  sheet: { width: 54, height: 66 },
-  panels: [{ panel: GUSSET, at: { x: 27, y: 4 } }],
-  square: { side: 20, at: { x: 4, y: 40 } },
+  sheet: { width: 61, height: 66 },
+  panels: [{ panel: GUSSET, at: { x: 34, y: 4 } }],
+  square: { side: 20, at: { x: 6.5, y: 37.5 } },
   turn: 1,
   noise: 2,
   seed: 5,
