@@ -3,8 +3,8 @@ import { usage } from '../../errors.ts';
 import type { Finding } from '../../pattern/finding.ts';
 import type { ScanScale } from '../traced.ts';
 
-/** What was typed and what the file says are the same setting up to this share. */
-const SAME_SETTING = 0.04;
+/** Two numbers of pixels to the inch may be one setting of a scanner up to this share. */
+export const SAME_SETTING = 0.04;
 
 /** A scale, and what a maker should know about it. */
 export interface ScaleFound {

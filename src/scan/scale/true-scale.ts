@@ -2,7 +2,7 @@ import type { Finding } from '../../pattern/finding.ts';
 import type { RoughOutline } from '../rough-outline.ts';
 import { findTestSquare } from './find-test-square.ts';
 import type { NominalScale } from './nominal-scale.ts';
-import { scaleFromDpi, type ScaleFound } from './scale-from-dpi.ts';
+import { SAME_SETTING, scaleFromDpi, type ScaleFound } from './scale-from-dpi.ts';
 import type { SquareToMeasure } from './scale-from-square.ts';
 import { rightWithin, squareName } from './scale-words.ts';
 
@@ -28,9 +28,22 @@ export const trueScale = (
   if (testSquare === undefined)
     return { ...scaleFromDpi({ typed: answers.dpi, file: scan.dpi }, scan.name), squares: [] };
   const { scale, square, others } = findTestSquare(scan, outlines, testSquare, nominal);
-  const findings = scale.doubt! > DOUBTFUL ? [doubtful(testSquare, scale.doubt!, scan.name)] : [];
+  const dpi = Math.sqrt(scale.dpi.x * scale.dpi.y);
+  const isUnlike = scan.dpi !== undefined && Math.abs(dpi / scan.dpi - 1) > SAME_SETTING;
+  const findings = [
+    ...(isUnlike ? [unlikeTheFile(testSquare, dpi, scan.dpi!, scan.name)] : []),
+    ...(scale.doubt! > DOUBTFUL ? [doubtful(testSquare, scale.doubt!, scan.name)] : []),
+  ];
   return { scale, findings, squares: [square, ...others] };
 };
+
+const unlikeTheFile = (side: number, dpi: number, file: number, where: string): Finding => ({
+  weight: 'warning',
+  kind: 'square-differs',
+  where,
+  message: `with its square taken for ${squareName(side)} it has ${dpi.toFixed(0)} dpi; the file says ${Number(file.toFixed(1))}`,
+  cure: 'measure the printed square with a ruler: is that its side?',
+});
 
 const doubtful = (side: number, doubt: number, where: string): Finding => ({
   weight: 'warning',

@@ -129,4 +129,16 @@ describe('the test square of a scan', () => {
     expect(rough.findings).toMatchObject([{ weight: 'warning', kind: 'scale-doubtful' }]);
     expect(trueScale(scan, [], { dpi: 148 }, nominal)).toMatchObject({ squares: [], scale: { how: 'dpi' } });
   });
+
+  it('with a side that is not what is printed is told by what the file says', () => {
+    const one = sheet(150, 26, 26, [{ side: 20, at: [13, 13] }]);
+    const nominal = nominalScale(one.picture, {});
+    const told = (side: number, dpi: number): readonly string[] =>
+      trueScale({ picture: one.picture, name: 'scan.png', dpi }, one.outlines, { testSquare: side }, nominal)
+        .findings.filter(({ kind }) => kind === 'square-differs')
+        .map(({ message }) => message);
+    expect(told(20, 152)).toEqual([]);
+    expect(told(25.4, 150)).toEqual(['with its square taken for 1 in it has 118 dpi; the file says 150']);
+    expect(told(20, 200)).toEqual(['with its square taken for 20 mm it has 150 dpi; the file says 200']);
+  });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { compose, rotation, type Matrix } from '../../../src/geometry/matrix.ts';
+import { distance } from '../../../src/geometry/point.ts';
 import { transformPoint } from '../../../src/geometry/transform-path.ts';
 import { leftNormal, scaled, unit, vectorTo, type Vector } from '../../../src/geometry/vector.ts';
 import { fitSide } from '../../../src/scan/scale/fit-side.ts';
@@ -41,6 +42,8 @@ describe('the scale by the four sides of a square', () => {
       expect(scale.dpi.y).toBeCloseTo(297 / Math.hypot(1, (0.006 * 304) / 304), 2);
       expect(Math.abs(scale.shear)).toBeCloseTo(Math.atan(0.006 * (297 / 297)), 3);
       expect(scale.misfit).toBeCloseTo(0, 10);
+      const third = transformPoint({ x: 50, y: 50 }, fromMm);
+      expect(Math.min(...scale.corners!.map((corner) => distance(corner, third)))).toBeCloseTo(0, 9);
       expect(transformPoint({ x: 0, y: 0 }, scale.toMm)).toEqual({ x: 0, y: 0 });
     }
   });
