@@ -37,7 +37,7 @@ export const stripAllowance = defineCommand({
   declare: (commander) =>
     commander
       .option('--allowance <width>', 'all edges 15mm, or one top=6mm; repeatable', collect)
-      .option('--dpi <number>', 'of a scan on which no square is printed'),
+      .option('--dpi <number>', 'pixels to the inch of a scan without a printed square'),
   run: async (options, job) => {
     const widths = allowanceWidths(options.allowance);
     const scan = await traceFirst(options, job);

@@ -29,7 +29,7 @@ export const trace = defineCommand({
     },
   ],
   notes: [
-    'PNG, JPEG and TIFF are read. Printed outlines are traced along the middle of their ink, pieces cut out of paper along their edge; the picture shows which of the two it is. Panels are called panel-1 and so on, from left to right.',
+    'PNG, JPEG and TIFF are read. Printed outlines are traced along the middle of their ink, pieces cut out of paper along their edge; the picture shows which of the two it is. Panels are called panel-1 and so on, from left to right and on through further scans.',
     'The scale comes from the printed square, which also puts right what the scanner stretched, turned or skewed; else from --dpi; else from what the file says of itself, which is only a hint.',
     'Ticks across an outline and V cuts become notches, a line with arrows the grainline. One line right across a panel is its waist; several are named with --level.',
   ],
@@ -40,7 +40,8 @@ export const trace = defineCommand({
       .option('--kind <kind>', 'line: printed outlines, or cutout: pieces of paper')
       .option('--join', 'the scans overlap and show one sheet')
       .option('--level <names>', 'the lines right across, from the top: bust,waist', collect)
-      .option('--preview <file>', 'write FILE.png: the scan, what was traced over it'),
+      .option('--preview <file>', 'write FILE.png: the scan, what was traced over it')
+      .option('--units <mm|in>', 'units of the report (mm)'),
   run: async (options, job) => {
     const { join = false, preview, level } = options;
     const { output } = job.shared;
