@@ -3,25 +3,25 @@
  * are told apart there, then measured in the full picture.
  */
 import type { Path } from '../../geometry/path.ts';
+import type { Line } from '../../geometry/segment.ts';
 import type { FoundMarks } from '../found-marks.ts';
 import type { Picture } from '../picture.ts';
 import type { PictureKind } from '../rough-outline.ts';
 import type { WorkingPicture } from '../working-picture.ts';
 import { findArt } from './find-art.ts';
 import { findLines } from './find-lines.ts';
-import { findNotches } from './find-notches.ts';
-import { markField, placeOf } from './mark-field.ts';
-import { outlineContrast } from './outline-contrast.ts';
+import { findNotches, type Stroke } from './find-notches.ts';
+import { printJudge } from './is-printed.ts';
+import { markField, placeOf, touchesOutline } from './mark-field.ts';
+import { printContrast } from './print-contrast.ts';
 import { straightPieces } from './straight-pieces.ts';
 import { thinInk } from './thin-ink.ts';
 import { pruneShoots, traceStrokes } from './trace-strokes.ts';
 
 /** A line's width as long as it is not known, millimetres. */
 const LINE_WIDTH = 0.6;
-/** Marks are printed like the outline: pencil that takes less than this share of its contrast is none. */
-const LEAST_SHARE = 0.66;
-/** Of ink on cut-out pieces, which have no printed outline: the least contrast of a mark. */
-const LEAST_CONTRAST = 0.3;
+/** Strokes are taken apart into straight pieces that they run along so nearly; millimetres. */
+const STRAIGHT = 0.18;
 const SHOOT = 0.5;
 
 /**
@@ -40,16 +40,21 @@ export const findMarks = (
 ): FoundMarks => {
   const field = markField(working, outline, kind, pxPerMm, lineWidth, leaveOut);
   const thin = pruneShoots(thinInk(field.ink, field.width), Math.round((SHOOT * pxPerMm) / field.step));
-  const strokes = traceStrokes(thin).map(({ pixels, degrees }) => ({
+  const strokes: Stroke[] = traceStrokes(thin).map(({ pixels, degrees }) => ({
     points: pixels.map((p) => placeOf(field, p)),
-    isFree: [degrees[0] <= 1, degrees[1] <= 1] as const,
+    isFree: [degrees[0] <= 1, degrees[1] <= 1],
   }));
-  const pieces = strokes.flatMap(({ points }) => straightPieces(points, 0.18 * pxPerMm));
-  const faintest =
-    kind === 'line' ? LEAST_SHARE * (outlineContrast(picture, outline, pxPerMm) ?? LEAST_CONTRAST) : LEAST_CONTRAST;
+  const piecesOf = ({ points }: Stroke): Line[] => straightPieces(points, STRAIGHT * pxPerMm);
+  const pieces = strokes.flatMap(piecesOf);
+  // What may itself be a tick, or pencil like one, does not tell what print is.
+  const isTick = ({ points, isFree }: Stroke): boolean =>
+    [points[0]!, points.at(-1)!].some((end, i) => touchesOutline(field, end) && isFree[1 - i]!);
+  const others = strokes.filter((stroke) => !isTick(stroke)).flatMap(piecesOf);
+  const printed = printContrast(picture, others, pxPerMm);
+  const { faintest, isPrinted } = printJudge(picture, outline, kind, printed, pxPerMm);
   const { grain, across, arrows } = findLines(picture, field, outline, pieces, pxPerMm, faintest);
   const lines = [...grain, ...across];
-  const notches = findNotches(picture, field, outline, strokes, lineWidth, pxPerMm, faintest, lines);
+  const notches = findNotches(picture, field, outline, strokes, lineWidth, pxPerMm, isPrinted, lines);
   const marks = [...lines, ...notches.map((n) => n.ink)];
   return { notches: notches.map((n) => n.notch), grain, across, art: findArt(field, thin, marks, arrows, pxPerMm) };
 };

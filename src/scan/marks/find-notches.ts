@@ -7,11 +7,11 @@ import { line, type Line } from '../../geometry/segment.ts';
 import { vectorTo } from '../../geometry/vector.ts';
 import type { Picture } from '../picture.ts';
 import { followLine } from './follow-line.ts';
-import { BAND, INSIDE, NEAR, pixelAt, type MarkField } from './mark-field.ts';
+import { INSIDE, pixelAt, touchesOutline, type MarkField } from './mark-field.ts';
 import { measureEnd } from './measure-end.ts';
 import { measureLine } from './measure-line.ts';
 import { angleBetween, meetOutline } from './meet-outline.ts';
-import { contrastBeside } from './outline-contrast.ts';
+import type { PrintJudge } from './is-printed.ts';
 import { straightPieces } from './straight-pieces.ts';
 
 /** Millimetres over all. */
@@ -23,9 +23,6 @@ const LEAST_ANGLE = (40 * Math.PI) / 180;
 const STRAIGHT = 0.12;
 /** This near to a line across, a stroke from its end is a part of it. */
 const ON_LINE = 0.5;
-/** A faint tick counts if it is this square to an outline that is about as faint. */
-const SQUARE = (75 * Math.PI) / 180;
-const LIKE_OUTLINE = 0.8;
 const GAP = 0.5;
 /** Two sides of one tick start this near to each other and run on within this angle. */
 const SAME_PLACE = 0.6;
@@ -37,6 +34,12 @@ const TAIL_ANGLE = (12 * Math.PI) / 180;
 const LONGEST_BAR = 4;
 const DASH_GAP = 5;
 const SHORTEST_DASH = 1.2;
+
+/** A run of thinned ink as places from end to end, and whether each end is free. */
+export interface Stroke {
+  readonly points: readonly Point[];
+  readonly isFree: readonly [boolean, boolean];
+}
 
 /** One side of what may be a tick. */
 interface Side {
@@ -159,7 +162,7 @@ const notchFrom = (
   [inner, outer]: readonly [Side | undefined, Side | undefined],
   lineWidth: number,
   mm: number,
-  faintest: number,
+  isPrinted: PrintJudge['isPrinted'],
 ): FoundNotch | undefined => {
   const guess = line((outer ?? inner!).line[outer ? 'end' : 'start'], (inner ?? outer!).line[inner ? 'end' : 'start']);
   const long = lengthOf(guess);
@@ -179,10 +182,7 @@ const notchFrom = (
   };
   const met = meetOutline(outline, line(inner ? end : start, place), 3 * mm);
   if (!met) return undefined;
-  // Printed ink fades together with the outline beside it; pencil that crosses it there is seldom square to it.
-  const isFaded = (): boolean =>
-    met.angle >= SQUARE && measured.contrast >= LIKE_OUTLINE * (contrastBeside(picture, outline, met, mm) ?? Infinity);
-  if (measured.contrast < faintest && !isFaded()) return undefined;
+  if (!isPrinted(measured, met)) return undefined;
   const tip = (to: Line): Point => measureEnd(picture, to, measured.width, 0.8 * mm);
   const first = outer ? tip(line(end, start)) : met.at;
   const last = inner ? tip(measured.line) : met.at;
@@ -191,34 +191,28 @@ const notchFrom = (
 };
 
 /**
- * The notches among strokes (given as places from end to end, with whether each end is free), none fainter than `faintest` but where the
- * outline has faded too. A tick that
- * lies outside alone gives a notch as long inwards. Ticks with a bar at their end count, the bar does not; strokes that go on past
- * 12 mm, bend, begin a dashed line or are part of one
- * of the `lines` across are none. In order of where they start, from the top.
+ * The notches among strokes, all of them printed, by `isPrinted`. A tick
+ * that lies outside alone gives a notch as long inwards. Ticks with a bar at their end count, the bar does not; strokes that go on past
+ * 12 mm, bend, begin a dashed line or are part of one of the `lines` across are none. In order of where they start, from the top.
  */
 export const findNotches = (
   picture: Picture,
   field: MarkField,
   outline: Path,
-  strokes: readonly { readonly points: readonly Point[]; readonly isFree: readonly [boolean, boolean] }[],
+  strokes: readonly Stroke[],
   lineWidth: number,
   pxPerMm: number,
-  faintest: number,
+  isPrinted: PrintJudge['isPrinted'],
   lines: readonly Line[],
 ): FoundNotch[] => {
   const dashes = strokes
     .filter((s) => s.isFree[0] && s.isFree[1])
     .map(({ points }) => line(points[0]!, points.at(-1)!))
     .filter((l) => lengthOf(l) >= SHORTEST_DASH * pxPerMm && lengthOf(l) <= LONGEST * pxPerMm);
-  const isAtOutline = (p: Point): boolean => {
-    const pixel = pixelAt(field, p.x, p.y);
-    return pixel >= 0 && (field.zone[pixel]! & (NEAR | BAND)) === NEAR;
-  };
   const sides: Side[] = [];
   for (const { points } of strokes) {
     for (const from of [points, points.toReversed()]) {
-      if (points.length < 3 || !isAtOutline(from[0]!)) continue;
+      if (points.length < 3 || !touchesOutline(field, from[0]!)) continue;
       const side = sideFrom(field, outline, from, pxPerMm);
       if (!side || isDashed(side.line, dashes, pxPerMm)) continue;
       if (lines.some((l) => isPartOf(side.line, l, ON_LINE * pxPerMm))) continue;
@@ -229,6 +223,6 @@ export const findNotches = (
     }
   }
   return pairSides(sides, pxPerMm)
-    .flatMap((pair) => notchFrom(picture, outline, pair, lineWidth, pxPerMm, faintest) ?? [])
+    .flatMap((pair) => notchFrom(picture, outline, pair, lineWidth, pxPerMm, isPrinted) ?? [])
     .toSorted((a, b) => a.notch.start.y - b.notch.start.y || a.notch.start.x - b.notch.start.x);
 };

@@ -40,6 +40,12 @@ export const placeOf = (field: MarkField, pixel: number): Point => ({
   y: (Math.floor(pixel / field.width) + field.top + 0.5) * field.step,
 });
 
+/** Whether a place is so near to the outline's own ink that a stroke there touches it. */
+export const touchesOutline = (field: MarkField, { x, y }: Point): boolean => {
+  const pixel = pixelAt(field, x, y);
+  return pixel >= 0 && (field.zone[pixel]! & (NEAR | BAND)) === NEAR;
+};
+
 type Window = Pick<MarkField, 'step' | 'left' | 'top' | 'width' | 'height'>;
 
 const windowRound = (points: readonly Point[], working: WorkingPicture, margin: number): Window => {

@@ -71,6 +71,15 @@ describe('marks of whole scans', () => {
     }
   });
 
+  it('are found on worn pieces, and pencil strokes that reach their edge are none', async () => {
+    const worn = { creases: 2, pencil: 5 };
+    for (const seed of [1, 2]) {
+      expect(
+        wrongOn(await foundOn({ kind: 'cutout', dpi: 300, ...smallSheet(), ...scanner, worn, seed }), 'cutout'),
+      ).toEqual([]);
+    }
+  });
+
   it('leave a dashed second size and letters as art', async () => {
     const second: ScanSpec = {
       ...scanOf(SIDE_FRONT, { ...scanner, seed: 9 }),
