@@ -18,8 +18,8 @@ const ROUND_SHARE = 0.4;
 const CARD_SHARE = 0.15;
 
 /**
- * Which rough outlines are panels: no test square (given by number) nor what was drawn or cut round one, and nothing too small to be
- * one. Other large closed lines within a panel are kept beside it.
+ * Which rough outlines are panels: no test square (given by number), nor what was drawn in one or was drawn or cut round it, and nothing
+ * too small to be one. Other large closed lines within a panel are kept beside it.
  */
 export const panelOutlines = (
   outlines: readonly RoughOutline[],
@@ -27,22 +27,21 @@ export const panelOutlines = (
   squares: readonly number[],
 ): PanelOutline[] => {
   const areas = outlines.map(({ points }) => areaOf(points));
-  const isCard = (at: number): boolean =>
-    squares.some((square) => outlines[square]!.within === at && areas[square]! > CARD_SHARE * areas[at]!);
-  const large = outlines.map(({ points }, at) => !squares.includes(at) && !isCard(at) && isLarge(points, pxPerMm));
-  const outermost = (at: number): boolean => {
-    for (let outer = outlines[at]!.within; outer !== undefined; outer = outlines[outer]!.within) {
-      if (large[outer]) return false;
-    }
-    return true;
-  };
+  const isIn = (inner: number, outer: number): boolean => holdersOf(inner, outlines).includes(outer);
+  const isOfSquare = (at: number): boolean =>
+    squares.some((square) => isIn(at, square) || (isIn(square, at) && areas[square]! > CARD_SHARE * areas[at]!));
+  const large = outlines.map(({ points }, at) => !squares.includes(at) && !isOfSquare(at) && isLarge(points, pxPerMm));
   return outlines.flatMap((outline, at) => {
-    if (!large[at] || !outermost(at)) return [];
-    const round = outlines.filter(
-      (inner, i) => inner.within === at && large[i] && areas[i]! > ROUND_SHARE * areas[at]!,
-    );
+    if (!large[at] || holdersOf(at, outlines).some((outer) => large[outer])) return [];
+    const round = outlines.filter((_, i) => large[i] && isIn(i, at) && areas[i]! > ROUND_SHARE * areas[at]!);
     return [{ outline, within: round }];
   });
+};
+
+/** All outlines that hold this one, the smallest first. */
+const holdersOf = (at: number, outlines: readonly RoughOutline[]): number[] => {
+  const outer = outlines[at]!.within;
+  return outer === undefined ? [] : [outer, ...holdersOf(outer, outlines)];
 };
 
 const isLarge = (points: readonly Point[], pxPerMm: number): boolean => {
