@@ -2,7 +2,8 @@
  * An outline through noisy readings: corners found and kept sharp, few cubics and lines between them, by robust least squares on the
  * orthogonal distance over the whole ring at once. Readings near a corner say nothing, so that it becomes the meeting of its two sides.
  */
-import { adjustOutline, feetFor, plantFeet } from './fit-outline/adjust-outline.ts';
+import { adjustOutline } from './fit-outline/adjust-outline.ts';
+import { feetFor, plantFeet } from './fit-outline/feet.ts';
 import { findCorners, turnBetween } from './fit-outline/find-corners.ts';
 import { MEDIAN_TO_SPREAD, medianOf } from './fit-outline/local-fit.ts';
 import { measureNoise } from './fit-outline/measure-noise.ts';

@@ -209,8 +209,8 @@ export const score = (truth: Path, spoil: Spoil, blunt = 0.6): Score => {
     ),
   };
   const off = [
-    ...sampled(truth, Math.ceil(300 / truth.segments.length)).map((p) => nearestPoint(path, p).distance),
-    ...sampled(path, Math.ceil(300 / path.segments.length)).map((p) => nearestPoint(truth, p).distance),
+    ...sampled(truth, Math.ceil(160 / truth.segments.length)).map((p) => nearestPoint(path, p).distance),
+    ...sampled(path, Math.ceil(160 / path.segments.length)).map((p) => nearestPoint(truth, p).distance),
   ];
   const corners = fitted.corners.map(small);
   const wanted = cornersOf(truth);

@@ -30,7 +30,7 @@ export const MEDIAN_TO_SPREAD = 1.4826;
 
 export const medianOf = (values: Float64Array): number => {
   if (values.length === 0) return 0;
-  const sorted = values.slice().sort();
+  const sorted = values.toSorted();
   return sorted[sorted.length >> 1]!;
 };
 

@@ -1,4 +1,4 @@
-import type { Feet } from './adjust-outline.ts';
+import type { Feet } from './feet.ts';
 import type { Noise } from './measure-noise.ts';
 import type { Ring } from './ring.ts';
 

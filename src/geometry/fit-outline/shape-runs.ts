@@ -1,14 +1,16 @@
 /**
  * The pieces of an outline: how many cubics each run between two corners needs, or that it is straight. Each run starts with as few as its
  * turning allows; a piece whose readings lie beside it for a few millimetres together, by more than noise explains, is divided, and the
- * node between is free to slide to where it serves best.
+ * node between is free to slide to where it serves best. Nodes that are not missed are taken out again.
  */
-import { adjustOutline, feetFor, type Feet } from './adjust-outline.ts';
+import { adjustOutline } from './adjust-outline.ts';
+import { divided, inOrder, lengthOf, slid, withoutCrowding, withoutNode } from './change-pieces.ts';
+import { feetFor } from './feet.ts';
 import type { FoundCorner } from './find-corners.ts';
-import { turnBetween } from './find-corners.ts';
+import { firstModel, LEAST_IN_RING } from './first-model.ts';
 import type { Noise } from './measure-noise.ts';
 import { misfitOf, type Misfit } from './misfit.ts';
-import { pointsOfPiece, type Node, type OutlineModel, type Piece } from './outline-model.ts';
+import type { Node, OutlineModel, Piece } from './outline-model.ts';
 import { firstFrom, ringOf, roundTo, type Ring } from './ring.ts';
 import { awayFromCorners } from './weigh-readings.ts';
 
@@ -16,249 +18,27 @@ import { awayFromCorners } from './weigh-readings.ts';
 const ROUNDS_TRIED = 12;
 const ROUNDS = 30;
 const MOST_IN_RUN = 8;
-/** A cubic turns this far at most to begin with. */
-const MOST_TURN = (100 * Math.PI) / 180;
-const LEAST_IN_RING = 4;
+const MOST_IN_ALL = 24;
 /** A piece is divided when a stretch of it is so sure to lie beside, or all of them together; and when that shows at all. */
 const SURE_STRETCH = 4.5;
 const SURE_TOGETHER = 5;
 const SHOWS_MM = 0.003;
-/** Pieces shorter than this are not divided; nodes that slide so near each other are too many. */
+/** Pieces shorter than this are not divided. */
 const SHORTEST_MM = 5;
-const CLOSE_MM = 4;
+/** A node in a gap wider than this counts as leaving so many times more. */
+const GAP_MM = 1;
+const IN_GAP = 4;
 /** Where a piece is divided to begin with. */
 const SPLITS = [0.3, 0.5, 0.7];
 /** A division is worth it when the squares fall by so much, and by this share. */
 const WORTH_SQUARES = 40;
 const WORTH_SHARE = 0.15;
+const SWAPS = 3;
 
-/** Direction of the thinned ring at a place, over some millimetres. */
-const directionAt = (thin: Ring, along: number, reach: number): number => {
-  const at = (s: number): number => Math.min(thin.along.length - 1, firstFrom(thin, s));
-  const [a, b] = [at(along - reach), at(along + reach)];
-  return Math.atan2(thin.y[b]! - thin.y[a]!, thin.x[b]! - thin.x[a]!);
-};
-
-const smoothNode = (thin: Ring, along: number, pxPerMm: number): Node => {
-  const s = roundTo(thin.total, along);
-  const i = Math.min(2 * thin.count - 1, firstFrom(thin, s));
-  const direction = directionAt(thin, s, 1.2 * pxPerMm);
-  return { x: thin.x[i]!, y: thin.y[i]!, corner: false, into: direction, out: direction, along: s };
-};
-
-/** How far a run turns in all, left and right turns added, by directions every few millimetres. */
-const turningOf = (thin: Ring, from: number, to: number, pxPerMm: number): number => {
-  const step = 4 * pxPerMm;
-  let sum = 0;
-  let last: number | undefined;
-  for (let s = from + step; s <= to - step; s += step) {
-    const direction = directionAt(thin, roundTo(thin.total, s), step / 2);
-    if (last !== undefined) sum += Math.abs(turnBetween(last, direction));
-    last = direction;
-  }
-  return sum;
-};
-
-const isStraight = (
-  thin: Ring,
-  weights: Float64Array,
-  a: Node,
-  b: Node,
-  to: number,
-  noise: Noise,
-  pxPerMm: number,
-): boolean => {
-  // The readings' distances from the chord, fitted by a line and by a parabola and a cubic beside it.
-  const length = Math.hypot(b.x - a.x, b.y - a.y);
-  const [dx, dy] = [(b.x - a.x) / length, (b.y - a.y) / length];
-  const places: [number, number, number][] = [];
-  for (let i = 0; i < 2 * thin.count; i += 1) {
-    const along = thin.along[thin.count + i] ?? Infinity;
-    if (along < a.along || along > to) continue;
-    const w = weights[i % thin.count]!;
-    if (w === 0) continue;
-    const [x, y] = [thin.x[thin.count + i]! - a.x, thin.y[thin.count + i]! - a.y];
-    places.push([(2 * (x * dx + y * dy)) / length - 1, y * dx - x * dy, w]);
-  }
-  if (places.length < 3) return true;
-  const variance = noise.sigma * noise.sigma * noise.correlation;
-  // Legendre-like terms made orthogonal on these very places, so that each one's share of the squares stands alone.
-  const terms: Float64Array[] = [];
-  const left = Float64Array.from(places, (p) => p[1]);
-  for (let degree = 0; degree <= Math.min(3, places.length - 1); degree += 1) {
-    const term = Float64Array.from(places, (p) => p[0] ** degree);
-    const inner = (u: Float64Array, v: Float64Array): number => u.reduce((s, e, i) => s + e * v[i]! * places[i]![2], 0);
-    for (const other of terms) {
-      const share = inner(term, other) / inner(other, other);
-      for (let i = 0; i < term.length; i += 1) term[i]! -= share * other[i]!;
-    }
-    const size = inner(term, term);
-    const share = inner(left, term) / size;
-    if (degree >= 2 && share * share * size > 16 * variance) {
-      const bend = Math.max(...term.map((e) => Math.abs(e * share)));
-      if (bend > 0.001 * pxPerMm) return false;
-    }
-    for (let i = 0; i < left.length; i += 1) left[i]! -= share * term[i]!;
-    terms.push(term);
-  }
-  let [sum, weight, from] = [0, 0, -Infinity];
-  const widest = (2 * 5 * pxPerMm) / length;
-  for (const [i, [u, , w]] of places.entries()) {
-    if (u - from > widest || i === places.length - 1) {
-      if (weight > 0 && Math.abs(sum / weight) > Math.max(4.5 * Math.sqrt(variance / weight), SHOWS_MM * pxPerMm))
-        return false;
-      [sum, weight, from] = [0, 0, u];
-    }
-    sum += w * left[i]!;
-    weight += w;
-  }
-  return true;
-};
-
-const lengthOf = (model: OutlineModel, k: number, total: number): number => {
-  const [a, b] = [model.nodes[k]!, model.nodes[(k + 1) % model.nodes.length]!];
-  return roundTo(total, b.along - a.along) || total;
-};
-
-/** The outline to start from: corners, and smooth nodes where runs turn far. */
-const firstModel = (
-  thin: Ring,
-  corners: readonly FoundCorner[],
-  noise: Noise,
-  pxPerMm: number,
-  blunt: number,
-): OutlineModel => {
-  const { total } = thin;
-  const nodes: Node[] = corners.map(({ x, y, along, into, out }) => ({ x, y, along, into, out, corner: true }));
-  const weights = awayFromCorners(thin, { nodes, pieces: [] }, blunt);
-  const all: Node[] = [];
-  const straight: boolean[] = [];
-  const spread = (from: number, length: number, pieces: number): void => {
-    for (let i = 1; i < pieces; i += 1) {
-      all.push(smoothNode(thin, from + (length * i) / pieces, pxPerMm));
-      straight.push(false);
-    }
-  };
-  if (nodes.length === 0) {
-    all.push(smoothNode(thin, 0, pxPerMm));
-    straight.push(false);
-    spread(0, total, LEAST_IN_RING);
-  }
-  for (const [i, node] of nodes.entries()) {
-    const next = nodes[(i + 1) % nodes.length]!;
-    const length = roundTo(total, next.along - node.along) || total;
-    all.push(node);
-    const isLine = nodes.length > 1 && isStraight(thin, weights, node, next, node.along + length, noise, pxPerMm);
-    straight.push(isLine);
-    if (isLine) continue;
-    const turning = turningOf(thin, node.along, node.along + length, pxPerMm);
-    spread(
-      node.along,
-      length,
-      Math.max(nodes.length === 1 ? 2 : 1, Math.min(MOST_IN_RUN, Math.ceil(turning / MOST_TURN))),
-    );
-  }
-  return inOrder(
-    { nodes: all, pieces: all.map((_, k) => ({ straight: straight[k]!, head: 0, tail: 0 })) },
-    total,
-    true,
-  );
-};
-
-/** Nodes by how far along they lie; handles of a third of a piece's length where they are new. An open chain is in order as it is. */
-const inOrder = (model: OutlineModel, total: number, fresh: boolean): OutlineModel => {
-  const isOpen = model.nodes.length > model.pieces.length;
-  const order = model.pieces.map((_, k) => k);
-  if (!isOpen) order.sort((a, b) => model.nodes[a]!.along - model.nodes[b]!.along);
-  const nodes = isOpen ? model.nodes : order.map((k) => model.nodes[k]!);
-  const sorted = { nodes, pieces: order.map((k) => model.pieces[k]!) };
-  if (!fresh) return sorted;
-  return {
-    nodes,
-    pieces: sorted.pieces.map((piece, k) => {
-      const third = lengthOf(sorted, k, total) / 3;
-      return { ...piece, head: third, tail: third };
-    }),
-  };
-};
-
-/** Piece k divided at t, exactly. */
-const divided = (model: OutlineModel, k: number, t: number, total: number): OutlineModel => {
-  const [node, piece] = [model.nodes[k]!, model.pieces[k]!];
-  const q = pointsOfPiece(model, k);
-  const mid = (a: number, b: number): number => a + (b - a) * t;
-  const [ax, ay] = [mid(q[2]!, q[4]!), mid(q[3]!, q[5]!)];
-  const [lx, ly] = [mid(mid(q[0]!, q[2]!), ax), mid(mid(q[1]!, q[3]!), ay)];
-  const [rx, ry] = [mid(ax, mid(q[4]!, q[6]!)), mid(ay, mid(q[5]!, q[7]!))];
-  const direction = Math.atan2(ry - ly, rx - lx);
-  const length = Math.hypot(rx - lx, ry - ly);
-  const middle: Node = {
-    x: mid(lx, rx),
-    y: mid(ly, ry),
-    corner: false,
-    into: direction,
-    out: direction,
-    along: node.along + lengthOf(model, k, total) * t,
-  };
-  const halves: Piece[] = [
-    { straight: false, head: piece.head * t, tail: length * t },
-    { straight: false, head: length * (1 - t), tail: piece.tail * (1 - t) },
-  ];
-  return inOrder(
-    {
-      nodes: model.nodes.toSpliced(k + 1, 0, { ...middle, along: roundTo(total, middle.along) }),
-      pieces: model.pieces.toSpliced(k, 1, ...halves),
-    },
-    total,
-    false,
-  );
-};
-
-/** Smooth nodes put where along the ring the readings pass from one piece to the next; a piece without readings has no length. */
-const slid = (ring: Ring, model: OutlineModel, feet: Feet): OutlineModel => {
-  const along = model.nodes.map((node) => node.along);
-  const isOpen = model.nodes.length > model.pieces.length;
-  for (let i = isOpen ? 1 : 0; i < ring.count; i += 1) {
-    const [k, before] = [feet.piece[i]!, feet.piece[(i + ring.count - 1) % ring.count]!];
-    for (let j = before; j !== k;) {
-      const ahead = (k - before + model.pieces.length) % model.pieces.length;
-      if (ahead > model.pieces.length / 2) break;
-      j = (j + 1) % model.pieces.length;
-      if (!model.nodes[j]!.corner) along[j] = ring.along[ring.count + i]!;
-    }
-  }
-  return inOrder(
-    { nodes: model.nodes.map((node, k) => ({ ...node, along: along[k]! })), pieces: model.pieces },
-    ring.total,
-    false,
-  );
-};
-
-/** Without smooth nodes that have come near another node. */
-const withoutCrowding = (model: OutlineModel, total: number, pxPerMm: number): OutlineModel => {
-  const count = model.pieces.length;
-  for (let k = 0; k < count && count > 1; k += 1) {
-    if (model.nodes[k]!.corner) continue;
-    const [before, after] = [lengthOf(model, (k + count - 1) % count, total), lengthOf(model, k, total)];
-    const nearest = Math.min(before, after, total - before, total - after);
-    if (nearest > CLOSE_MM * pxPerMm) continue;
-    return withoutCrowding(withoutNode(model, k, total), total, pxPerMm);
-  }
-  return model;
-};
-
-const withoutNode = (model: OutlineModel, k: number, total: number): OutlineModel => {
-  const count = model.pieces.length;
-  const previous = (k + count - 1) % count;
-  const nodes = model.nodes.filter((_, i) => i !== k);
-  const pieces = model.pieces.filter((_, i) => i !== k);
-  const at = previous < k ? previous : pieces.length - 1;
-  const merged = { nodes, pieces };
-  const third = lengthOf(merged, at, total) / 3;
-  return {
-    nodes,
-    pieces: pieces.map((piece, i) => (i === at ? { straight: false, head: third, tail: third } : piece)),
-  };
+/** How long the stretch without a place is in which this lies. */
+const gapAround = (ring: Ring, along: number): number => {
+  const i = firstFrom(ring, along);
+  return (ring.along[i] ?? Infinity) - (ring.along[i - 1] ?? -Infinity);
 };
 
 const isBad = (m: Misfit, pxPerMm: number): boolean =>
@@ -276,7 +56,7 @@ const fitted = (c: Chain, start: OutlineModel, rounds: number): Fitted => {
   let feet = feetFor(c.ring, model);
   for (;;) {
     model = adjustOutline(c.ring, c.weights, model, feet, c.noise.sigma, rounds);
-    const calm = withoutCrowding(slid(c.ring, model, feet), c.ring.total, c.pxPerMm);
+    const calm = withoutCrowding(slid(c.ring, model, feet), c.ring, c.pxPerMm);
     const isCalm = calm.pieces.length === model.pieces.length;
     model = calm;
     if (isCalm) break;
@@ -294,23 +74,76 @@ interface Chain {
   readonly pxPerMm: number;
 }
 
+/** The fit that leaves least. One with a node in a gap, where nothing holds it, has to be a good deal better than others. */
+const leastOf = (c: Chain, tries: readonly Fitted[]): Fitted => {
+  const gap = GAP_MM * c.pxPerMm + c.ring.spacing;
+  const cost = ({ model, squares }: Fitted): number =>
+    squares * (model.nodes.some((node) => !node.corner && gapAround(c.ring, node.along) > gap) ? IN_GAP : 1);
+  return tries.reduce((a, b) => (cost(b) < cost(a) ? b : a));
+};
+
+const badPieces = (c: Chain, { model, misfits }: Fitted): number[] =>
+  misfits.flatMap((m, k) =>
+    isBad(m, c.pxPerMm) && lengthOf(model, k, c.ring.total) > SHORTEST_MM * c.pxPerMm ? [k] : [],
+  );
+
 /** Divides pieces one at a time, whichever helps most, until all fit. */
-const shapeChain = (c: Chain, start: OutlineModel, most: number): OutlineModel => {
-  let best = fitted(c, start, ROUNDS);
+const dividedUntilFit = (c: Chain, start: Fitted, most: number): Fitted => {
+  let best = start;
   while (best.model.pieces.length < most) {
     const { model, misfits } = best;
-    const bad = misfits.flatMap((m, k) =>
-      isBad(m, c.pxPerMm) && lengthOf(model, k, c.ring.total) > SHORTEST_MM * c.pxPerMm ? [k] : [],
-    );
-    if (bad.length === 0) break;
-    const worst = bad.toSorted((a, b) => misfits[b]!.squares - misfits[a]!.squares).slice(0, 2);
+    const worst = badPieces(c, best)
+      .toSorted((a, b) => misfits[b]!.squares - misfits[a]!.squares)
+      .slice(0, 2);
+    if (worst.length === 0) break;
     const tries = worst.flatMap((k) => SPLITS.map((t) => divided(model, k, t, c.ring.total)));
-    const promising = tries.map((m) => fitted(c, m, ROUNDS_TRIED)).reduce((a, b) => (b.squares < a.squares ? b : a));
+    const promising = leastOf(
+      c,
+      tries.map((m) => fitted(c, m, ROUNDS_TRIED)),
+    );
     const next = fitted(c, promising.model, ROUNDS);
     if (next.squares > best.squares - Math.max(WORTH_SQUARES, WORTH_SHARE * best.squares)) break;
     best = next;
   }
-  return best.model;
+  return best;
+};
+
+/** The fit without the smooth node that is missed least; undefined where there is none. */
+const oneFewer = (c: Chain, { model }: Fitted): Fitted | undefined => {
+  const isRing = model.nodes.length === model.pieces.length && !model.nodes.some((node) => node.corner);
+  if (isRing && model.pieces.length <= LEAST_IN_RING) return undefined;
+  const tries = model.nodes.flatMap((node, k) => (node.corner ? [] : [withoutNode(model, k, c.ring.total)]));
+  if (tries.length === 0 || model.pieces.length === 1) return undefined;
+  return fitted(
+    c,
+    leastOf(
+      c,
+      tries.map((m) => fitted(c, m, ROUNDS_TRIED)),
+    ).model,
+    ROUNDS,
+  );
+};
+
+/**
+ * Pieces divided until all fit, then put together again where that does no harm. Where that way ends in a bad fit all the same, the least
+ * useful node is taken out and another place looked for, a few times over.
+ */
+const shapeChain = (c: Chain, start: OutlineModel, most: number): OutlineModel => {
+  let best = dividedUntilFit(c, fitted(c, start, ROUNDS), most);
+  for (let swap = 0; swap < SWAPS && badPieces(c, best).length > 0; swap += 1) {
+    const fewer = oneFewer(c, best);
+    if (fewer === undefined) break;
+    const next = dividedUntilFit(c, fewer, most);
+    if (next.squares > best.squares - WORTH_SQUARES) break;
+    best = next;
+  }
+  for (;;) {
+    const fewer = oneFewer(c, best);
+    if (fewer === undefined || fewer.squares > best.squares + WORTH_SQUARES) return best.model;
+    if (badPieces(c, fewer).length > badPieces(c, best).length || fewer.model.pieces.length >= best.model.pieces.length)
+      return best.model;
+    best = fewer;
+  }
 };
 
 /** Long runs are shaped on so many places or a little more, up to three of the thinned ring's made one. */
@@ -374,9 +207,11 @@ export const shapeRuns = (
       nodes: own.map((node, i) => ({ ...node, along: far(node, i === own.length - 1) })),
       pieces: Array.from({ length: to - from }, (_, i) => first.pieces[(begin + from + i) % count]!),
     };
+    const runsLeft = first.nodes.filter((node, k) => node.corner && (k - begin + count) % count >= to).length;
+    const room = Math.max(open.pieces.length, Math.min(MOST_IN_RUN, MOST_IN_ALL - pieces.length - runsLeft));
     let shaped = open;
     if (!open.pieces[0]!.straight) {
-      shaped = shapeChain(runOf(whole, start.along, open.nodes.at(-1)!.along), open, MOST_IN_RUN);
+      shaped = shapeChain(runOf(whole, start.along, open.nodes.at(-1)!.along), open, room);
     }
     for (const [i, piece] of shaped.pieces.entries()) {
       const node = shaped.nodes[i]!;

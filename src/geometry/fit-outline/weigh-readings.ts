@@ -1,4 +1,4 @@
-import type { Feet } from './adjust-outline.ts';
+import type { Feet } from './feet.ts';
 import { tukey, TUKEY } from './local-fit.ts';
 import type { OutlineModel } from './outline-model.ts';
 import type { Ring } from './ring.ts';
