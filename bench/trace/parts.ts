@@ -9,28 +9,27 @@ import { trueScale } from '../../src/scan/scale/true-scale.ts';
 
 const SQUARE = 50;
 
-/** Where the time goes in one scan: the steps of `trace`, each timed by itself, once. */
+/** Where the time goes in one scan: the steps of `trace`, each once, in seconds that the processor was busy with them. */
 export const measureParts = async (file: string, title: string): Promise<void> => {
   const spent = new Map<string, number>();
-  const timed = <T>(part: string, work: () => T): T => {
-    const began = performance.now();
-    const done = work();
-    spent.set(part, (spent.get(part) ?? 0) + (performance.now() - began) / 1000);
+  const timed = async <T>(part: string, work: () => T | Promise<T>): Promise<T> => {
+    const began = process.cpuUsage();
+    const done = await work();
+    const { user, system } = process.cpuUsage(began);
+    spent.set(part, (spent.get(part) ?? 0) + (user + system) / 1e6);
     return done;
   };
-  const began = performance.now();
-  const scan = await readPicture(file, title);
-  spent.set('reading', (performance.now() - began) / 1000);
+  const scan = await timed('reading', () => readPicture(file, title));
   const { picture } = scan;
   const nominal = nominalScale(picture, { file: scan.dpi });
   const { pxPerMm } = nominal;
-  const found = timed('finding outlines', () => findOutlines(picture, pxPerMm));
-  timed('  reducing alone', () => reducePicture(picture, workingStep(pxPerMm)));
-  const { squares } = timed('scale', () => trueScale(scan, found.outlines, { testSquare: SQUARE }, nominal));
-  for (const panel of panelOutlines(found.outlines, pxPerMm, squares)) {
-    const traced = timed('outlines', () => traceOutline(picture, panel.outline, pxPerMm))!;
-    timed('marks', () => findMarks(picture, found.working, traced.path, found.kind, pxPerMm, traced.lineWidth));
+  const { outlines, working, kind } = await timed('finding outlines', () => findOutlines(picture, pxPerMm));
+  const { squares } = await timed('scale', () => trueScale(scan, outlines, { testSquare: SQUARE }, nominal));
+  for (const { outline } of panelOutlines(outlines, pxPerMm, squares)) {
+    const traced = (await timed('outlines', () => traceOutline(picture, outline, pxPerMm)))!;
+    await timed('marks', () => findMarks(picture, working, traced.path, kind, pxPerMm, traced.lineWidth));
   }
+  await timed('(of finding outlines: making it smaller)', () => reducePicture(picture, workingStep(pxPerMm)));
   const parts = [...spent].map(([part, seconds]) => `${part} ${seconds.toFixed(2)}`);
-  console.log(`${title}: ${parts.join(', ')} s`);
+  console.log(`${title}: ${parts.join(', ')}`);
 };
