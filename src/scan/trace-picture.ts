@@ -13,6 +13,7 @@ import { findSquares } from './scale/find-squares.ts';
 import { mustRedo, nominalScale, type NominalScale } from './scale/nominal-scale.ts';
 import { oddSetting } from './scale/odd-setting.ts';
 import { trueScale, type TrueScale } from './scale/true-scale.ts';
+import type { PictureKind } from './rough-outline.ts';
 import type { TraceAnswers } from './trace-answers.ts';
 import { tracePanel } from './trace-panel.ts';
 import type { Traced, TracedPanel } from './traced.ts';
@@ -44,21 +45,23 @@ export const scaleScan = (scan: Scan, answers: TraceAnswers): ScaledScan => {
   return settled(showsPanels(other) ? other : scaled);
 };
 
-const scaledWith = (
-  scan: Scan,
-  found: FoundOutlines,
-  { kind, testSquare, dpi }: TraceAnswers,
-  nominal: NominalScale,
-): ScaledScan => {
-  const measured = trueScale(scan, found.outlines, { testSquare, dpi }, nominal);
-  const odd = testSquare === undefined ? [] : oddSetting(measured.scale, nominal, scan.name);
-  const told = (one: TrueScale): TrueScale => ({ ...one, findings: [...one.findings, ...odd] });
-  if (!mustRedo(nominal, measured.scale)) return { ...told(measured), found, pxPerMm: nominal.pxPerMm };
+const scaledWith = (scan: Scan, found: FoundOutlines, answers: TraceAnswers, nominal: NominalScale): ScaledScan => {
+  const measured = trueScale(scan, found.outlines, answers, nominal);
+  const told = (one: ScaledScan): ScaledScan =>
+    one.scale.how === 'test-square'
+      ? { ...one, findings: [...one.findings, ...oddSetting(one.scale, nominal, scan.name)] }
+      : one;
+  if (!mustRedo(nominal, measured.scale)) return told({ ...measured, found, pxPerMm: nominal.pxPerMm });
   const { x, y } = measured.scale.dpi;
-  const better = (x + y) / 2 / MM_PER_INCH;
-  const again = findOutlines(scan.picture, better, kind);
-  const truly = { dpi: better * MM_PER_INCH, pxPerMm: better, from: 'typed' } as const;
-  return { ...told(trueScale(scan, again.outlines, { testSquare, dpi }, truly)), found: again, pxPerMm: better };
+  const pxPerMm = (x + y) / 2 / MM_PER_INCH;
+  const truly = { dpi: pxPerMm * MM_PER_INCH, pxPerMm, from: 'typed' } as const;
+  const again = (kind: PictureKind | undefined): ScaledScan => {
+    const better = findOutlines(scan.picture, pxPerMm, kind);
+    return { ...trueScale(scan, better.outlines, answers, truly), found: better, pxPerMm };
+  };
+  // What led to the square is likely right about what the picture shows.
+  const alike = tried(() => again(found.kind));
+  return told(showsPanels(alike) ? settled(alike) : again(answers.kind));
 };
 
 const tried = (scale: () => ScaledScan): ScaledScan | StaywrightError => {

@@ -7,21 +7,22 @@ const SETTINGS = [72, 75, 96, 100, 120, 144, 150, 200, 240, 250, 300, 350, 360, 
 const OFF = 0.025;
 
 /**
- * A scale by which the scanner would have been set to what none is set to: another square may have been taken for the test square, or its
- * side is another. Nothing where the setting was typed, or the file tells it so.
+ * Told where, by the square, the scanner was set neither to what was typed or the file says nor, where nothing was typed, to what scanners
+ * are set to: another square may have been taken for the test square, or its side is another.
  */
 export const oddSetting = ({ dpi }: ScanScale, nominal: NominalScale, where: string): Finding[] => {
-  if (nominal.from === 'typed') return [];
   const mean = (dpi.x + dpi.y) / 2;
-  const known = nominal.from === 'file' ? [nominal.dpi] : [];
-  if ([...SETTINGS, ...known].some((setting) => Math.abs(mean / setting - 1) <= OFF)) return [];
+  const likely =
+    nominal.from === 'typed' ? [nominal.dpi] : nominal.from === 'file' ? [...SETTINGS, nominal.dpi] : SETTINGS;
+  if (likely.some((setting) => Math.abs(mean / setting - 1) <= OFF)) return [];
+  const not = nominal.from === 'typed' ? `not at the ${nominal.dpi} that was typed` : 'which no scanner is set to';
   return [
     {
       weight: 'warning',
       kind: 'scale-odd',
       where,
-      message: `by this square it was scanned at ${Math.round(mean)} dpi, which no scanner is set to`,
-      cure: 'measure the side of the square on the paper; look at the preview, where it is hatched; and add --dpi',
+      message: `by this square it was scanned at ${Math.round(mean)} dpi, ${not}`,
+      cure: 'measure the side of the square on the paper, and see by --preview whether it is the one that is hatched',
     },
   ];
 };
