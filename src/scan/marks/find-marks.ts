@@ -12,6 +12,7 @@ import { findArt } from './find-art.ts';
 import { findLines } from './find-lines.ts';
 import { findNotches, type Stroke } from './find-notches.ts';
 import { printJudge } from './is-printed.ts';
+import { takeTriangles } from './find-triangles.ts';
 import { markField, placeOf, touchesOutline } from './mark-field.ts';
 import { printContrast } from './print-contrast.ts';
 import { straightPieces } from './straight-pieces.ts';
@@ -39,6 +40,7 @@ export const findMarks = (
   leaveOut: readonly Path[] = [],
 ): FoundMarks => {
   const field = markField(working, outline, kind, pxPerMm, lineWidth, leaveOut);
+  const triangles = takeTriangles(picture, field, outline, lineWidth, pxPerMm);
   const thin = pruneShoots(thinInk(field.ink, field.width), Math.round((SHOOT * pxPerMm) / field.step));
   const strokes: Stroke[] = traceStrokes(thin).map(({ pixels, degrees }) => ({
     points: pixels.map((p) => placeOf(field, p)),
@@ -56,5 +58,10 @@ export const findMarks = (
   const lines = [...grain, ...across];
   const notches = findNotches(picture, field, outline, strokes, lineWidth, pxPerMm, isPrinted, lines);
   const marks = [...lines, ...notches.map((n) => n.ink)];
-  return { notches: notches.map((n) => n.notch), grain, across, art: findArt(field, thin, marks, arrows, pxPerMm) };
+  return {
+    notches: [...notches.map((n) => n.notch), ...triangles],
+    grain,
+    across,
+    art: findArt(field, thin, marks, arrows, pxPerMm),
+  };
 };

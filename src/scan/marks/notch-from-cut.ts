@@ -24,14 +24,15 @@ const meeting = (a: Line, b: Line): Point | undefined => {
   return { x: a.start.x + ux * t, y: a.start.y + uy * t };
 };
 
-const stretch = (from: number, to: number, long: number): { from: number; to: number }[] => [
-  { from: from * long, to: to * long },
+/** What is read of a side of some length, from its tip. */
+const readAlong = (long: number, clear: number): { from: number; to: number }[] => [
+  { from: (1 - READ_TO) * long, to: long - Math.max(READ_FROM * long, clear) },
 ];
 
 /**
  * The notch of a V cut: from the accurate `outline` of the piece, led over the mouth, to the tip, where the two measured sides meet; it
  * lies on the line through the tip and the middle of the mouth. Of a triangle left standing, as far inwards as its tip lies outside.
- * True to 0.1 mm where both sides can be measured, else as rough as the cut was found. Nothing if it does not meet the outline.
+ * Within `clear` pixels of the mouth nothing is read. True to 0.1 mm where both sides can be measured, else as rough as the cut was found. Nothing if it does not meet the outline.
  */
 export const notchFromCut = (
   picture: Picture,
@@ -39,25 +40,16 @@ export const notchFromCut = (
   cut: Cut,
   edge: OutlineEdge,
   pxPerMm: number,
+  clear = 0,
 ): Line | undefined => {
   const [first, last] = cut.mouth;
   // Both run against the outline's own direction, so that the piece lies to their left.
   const down = line(cut.tip, first);
   const up = line(last, cut.tip);
-  const measuredDown = measureLine(
-    picture,
-    down,
-    stretch(1 - READ_TO, 1 - READ_FROM, distance(cut.tip, first)),
-    pxPerMm,
-    edge,
-  )?.line;
-  const measuredUp = measureLine(
-    picture,
-    up,
-    stretch(READ_FROM, READ_TO, distance(cut.tip, last)),
-    pxPerMm,
-    edge,
-  )?.line;
+  const measuredDown = measureLine(picture, down, readAlong(distance(cut.tip, first), clear), pxPerMm, edge)?.line;
+  const long = distance(cut.tip, last);
+  const upwards = readAlong(long, clear).map(({ from, to }) => ({ from: long - to, to: long - from }));
+  const measuredUp = measureLine(picture, up, upwards, pxPerMm, edge)?.line;
   const met = measuredDown && measuredUp && meeting(measuredDown, measuredUp);
   const sides = met && distance(met, cut.tip) <= TIP_OFF * pxPerMm ? [measuredDown.end, measuredUp.start] : undefined;
   const tip = sides ? met! : cut.tip;

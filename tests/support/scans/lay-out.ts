@@ -4,12 +4,12 @@ import type { Path } from '../../../src/geometry/path.ts';
 import { movePoint, type Point } from '../../../src/geometry/point.ts';
 import { line, type Line } from '../../../src/geometry/segment.ts';
 import { transformPath, transformPoint } from '../../../src/geometry/transform-path.ts';
-import { scaled, unit, vectorTo, vector, magnitude } from '../../../src/geometry/vector.ts';
+import { leftNormal, scaled, unit, vectorTo, vector, magnitude } from '../../../src/geometry/vector.ts';
 import type { PictureKind } from '../../../src/scan/rough-outline.ts';
 import { shapeOf, type Shape } from './cover.ts';
 import { alongPoints, besideRuns, closedStroke, cutEdge, disc, openStroke, smoothRuns } from './ink-shapes.ts';
 import { randomFrom } from './random.ts';
-import { notchLine, type ScanPanel } from './scan-panels.ts';
+import { notchLine, type ScanNotch, type ScanPanel } from './scan-panels.ts';
 import type { PlacedPanel, PlacedSquare, ScanSpec } from './scan-spec.ts';
 import { letterStrokes } from './stroke-letters.ts';
 import { wearOf, type Crease, type Fade } from './wear.ts';
@@ -139,12 +139,22 @@ const dashes = (outline: Path, away: number, width: number): Point[][][] => {
   return strokes;
 };
 
+/** A triangle that stands on the outline: its sides' middles, or its own edges if it is filled, meet at the tip. */
+const triangleInk = ({ start, end }: Line, triangle: NonNullable<ScanNotch['triangle']>, width: number): Point[] => {
+  const inwards = vectorTo(start, end);
+  const half = scaled(leftNormal(unit(inwards)), triangle.base / 2);
+  const tip = triangle.isOutside ? movePoint(start, scaled(inwards, -1)) : end;
+  const corners = [movePoint(start, half), tip, movePoint(start, scaled(half, -1))];
+  return triangle.isFilled ? corners : openStroke(corners, width);
+};
+
 const inkOf = (placed: PlacedPanel, truth: TruePanel, kind: PictureKind, lineWidth: number): Point[][][] => {
   const m = placedMatrix(placed);
   const thin = lineWidth * THIN;
   const ticks = placed.panel.notches.map((n, i) => {
     const { start, end } = truth.notches[i]!;
     const inwards = unit(vectorTo(start, end));
+    if (n.triangle) return [triangleInk(truth.notches[i]!, n.triangle, thin)];
     return [openStroke([movePoint(start, scaled(inwards, -n.outside)), end], thin)];
   });
   return [

@@ -12,6 +12,8 @@ export interface ScanNotch {
   readonly place: Location;
   readonly inside: number;
   readonly outside: number;
+  /** A triangle instead of a tick, as high as `inside`, on a base this wide along the outline; it may point outwards. */
+  readonly triangle?: { readonly base: number; readonly isFilled: boolean; readonly isOutside: boolean };
 }
 
 export interface ScanPanel {
