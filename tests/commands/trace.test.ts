@@ -90,6 +90,8 @@ const halfWidth = (y: number): number => (y < 30 ? (12 * y) / 30 : (12 * (58 - y
 const raw = (samples: Uint8Array | Uint16Array, channels: 1 | 4): Sharp =>
   sharp(samples, { raw: { width: scan.width, height: scan.height, channels } });
 
+const metadata = (name: string): Promise<Metadata> => sharp(join(folder, name)).metadata();
+
 describe('trace', () => {
   it('reads pictures of every depth and colour alike, and numbers the panels of several scans on', async () => {
     const { grey } = scan;
@@ -101,7 +103,6 @@ describe('trace', () => {
     put('clear.png', await raw(ink, 4).png().toBuffer());
     put('palette.png', await raw(grey, 1).png({ palette: true, colours: 64, dither: 0 }).toBuffer());
     put('bits.tif', await encodeScan({ ...scan, grey: bits }, 'tiff', { bilevel: true }));
-    const metadata = (name: string): Promise<Metadata> => sharp(join(folder, name)).metadata();
     expect((await metadata('cmyk.jpg')).space).toBe('cmyk');
     expect((await metadata('deep.png')).depth).toBe('ushort');
     expect((await metadata('clear.png')).hasAlpha).toBe(true);
@@ -131,9 +132,7 @@ describe('trace', () => {
     );
     expect(ran.code).toBe(0);
     expect(ran.stderr).toMatch(/^strip-allowance:\n0\.118[^]*\nAllowance taken off 1 panel/);
-    expect(ran.stdout).toMatch(
-      /id="side" data-kind="panel" data-line="stitching"[^]*data-level="waist"/,
-    );
+    expect(ran.stdout).toMatch(/id="side" data-kind="panel" data-line="stitching"[^]*data-level="waist"/);
   });
 
   it('writes the same drawing and preview twice, over its own and, with --force, over those of others', async () => {

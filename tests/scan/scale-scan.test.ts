@@ -22,12 +22,12 @@ describe('a printed sheet with a dark lid beside it', () => {
   });
 });
 
-describe('a scale', () => {
-  const told = (x: number, y: number, from: 'typed' | 'file' | 'guess', dpi: number): string[] => {
-    const scale = { dpi: { x, y } } as ScanScale;
-    return oddSetting(scale, { dpi, pxPerMm: dpi / 25.4, from }, 'a.png').map(({ message }) => message);
-  };
+const told = (x: number, y: number, from: 'typed' | 'file' | 'guess', dpi: number): string[] => {
+  const scale = { dpi: { x, y } } as ScanScale;
+  return oddSetting(scale, { dpi, pxPerMm: dpi / 25.4, from }, 'a.png').map(({ message }) => message);
+};
 
+describe('a scale', () => {
   it('near a setting of scanners is not odd', () => {
     expect([...told(300, 300, 'guess', 150), ...told(307, 306, 'guess', 150), ...told(588, 590, 'file', 96)]).toEqual(
       [],
