@@ -1,9 +1,9 @@
 /** Notches printed as small triangles, filled or open, whose base is the outline. */
 import type { Path } from '../../geometry/path.ts';
-import { distance, type Point } from '../../geometry/point.ts';
+import { distance, movePoint, type Point } from '../../geometry/point.ts';
 import { line, type Line } from '../../geometry/segment.ts';
+import { scaled, unit, vector } from '../../geometry/vector.ts';
 import type { Picture } from '../picture.ts';
-import type { Cut } from './bridge-cuts.ts';
 import { BAND, INSIDE, NEAR, pixelAt, placeOf, type MarkField } from './mark-field.ts';
 import { meetOutline } from './meet-outline.ts';
 import { notchFromCut } from './notch-from-cut.ts';
@@ -13,98 +13,127 @@ const LEAST_BASE = 1;
 const WIDEST_BASE = 8;
 const LEAST_HEIGHT = 1.6;
 const MOST_HEIGHT = 8;
-/** Where on its base the tip stands, as a share of it, at least. */
-const ASIDE = 0.2;
-/** Its ink lies in the straight triangle but for so much, and all along its sides. */
-const OFF = 0.35;
-const COVER = 0.92;
+/** How far beside the middle of its base the tip is looked for, in shares of the base. */
+const ASIDE = [-0.3, -0.2, -0.1, 0, 0.1, 0.2, 0.3];
+/** There is ink all along its sides and, this far outside of them, only where another line crosses. */
+const COVER = 0.9;
+const RIM = 0.45;
+const CROSSED = 0.4;
 /** Deeper inside than this, nearly all is ink or nearly none. */
 const DEEP = 0.55;
-const MOSTLY = 0.9;
+const MOSTLY = 0.85;
+const MOSTLY_NOT = 0.25;
+/** Ink so near to it belongs to it. */
+const OFF = 0.4;
 /** On the outline at one place there is one notch, also where a triangle stands inside and another outside. */
 const SAME_PLACE = 0.8;
 /** Beside the outline's own ink, a triangle's sides are read from here on. */
 const CLEAR = 0.45;
 
+/** A triangle as it is seen, clockwise on the page, its base first. */
 interface Triangle {
-  readonly cut: Cut;
+  readonly corners: readonly [Point, Point, Point];
   readonly isFilled: boolean;
-  readonly isInside: boolean;
 }
 
-/** The pieces of ink that touch the outline, those of each in one list. */
-const inkAtOutline = ({ ink, zone, width }: MarkField): number[][] => {
+/** The runs of ink that lie next to the outline's band on one side of it, by the pieces of ink that they belong to. */
+const basesOf = (field: MarkField): number[][][] => {
+  const { ink, zone, width } = field;
   const seen = new Uint8Array(ink.length);
-  const around = [-width - 1, -width, -width + 1, -1, 1, width - 1, width, width + 1];
-  const pieces: number[][] = [];
-  for (let seed = 0; seed < ink.length; seed += 1) {
-    if (ink[seed] !== 1 || seen[seed] === 1 || (zone[seed]! & NEAR) === 0) continue;
-    const piece = [seed];
-    seen[seed] = 1;
-    for (let at = 0; at < piece.length; at += 1) {
+  const besides = [-1, 1, -width, width];
+  const around = [...besides, -width - 1, -width + 1, width - 1, width + 1];
+  const isBase = (p: number): boolean =>
+    ink[p] === 1 && (zone[p]! & NEAR) !== 0 && besides.some((by) => (zone[p + by]! & BAND) !== 0);
+  const spread = (seed: number, mark: number, isIn: (p: number) => boolean): number[] => {
+    const found = [seed];
+    seen[seed] = mark;
+    for (let at = 0; at < found.length; at += 1) {
       for (const by of around) {
-        const q = piece[at]! + by;
-        if (ink[q] !== 1 || seen[q] === 1) continue;
-        seen[q] = 1;
-        piece.push(q);
+        const q = found[at]! + by;
+        if (seen[q] === mark || !isIn(q)) continue;
+        seen[q] = mark;
+        found.push(q);
       }
     }
-    pieces.push(piece);
+    return found;
+  };
+  const pieces: number[][][] = [];
+  for (let seed = 0; seed < ink.length; seed += 1) {
+    if (ink[seed] !== 1 || seen[seed] !== 0 || (zone[seed]! & NEAR) === 0) continue;
+    const base = spread(seed, 1, (p) => ink[p] === 1 && seen[p] === 0).filter(isBase);
+    pieces.push(base.flatMap((p) => (seen[p] === 2 ? [] : [spread(p, 2, isBase)])));
   }
   return pieces;
 };
 
+const middleOf = (points: readonly Point[]): Point => ({
+  x: points.reduce((sum, p) => sum + p.x, 0) / points.length,
+  y: points.reduce((sum, p) => sum + p.y, 0) / points.length,
+});
+
 const farthest = (points: readonly Point[], from: Point): Point =>
   points.reduce((best, p) => (distance(p, from) > distance(best, from) ? p : best));
+
+/** The ends of what may be bases: of each long run, of a filled triangle; of two short ones, of an open one. */
+const mayBeBases = (field: MarkField, runs: readonly (readonly number[])[], mm: number): [Point, Point][] => {
+  const places = runs.map((run) => run.map((p) => placeOf(field, p)));
+  const ends = places.map((run): [Point, Point] => {
+    const u = farthest(run, run[0]!);
+    return [u, farthest(run, u)];
+  });
+  const isLong = ([u, v]: readonly [Point, Point]): boolean => distance(u, v) >= LEAST_BASE * mm;
+  const feet = places.filter((_, i) => !isLong(ends[i]!)).map(middleOf);
+  const pairs = feet.flatMap((a, i) => feet.slice(i + 1).map((b): [Point, Point] => [a, b]));
+  return [...ends, ...pairs].filter((base) => isLong(base) && distance(...base) <= WIDEST_BASE * mm);
+};
 
 /** How far a point lies to the right of the way from `a` to `b`, as seen on the page. */
 const rightOf = (a: Point, b: Point, p: Point): number =>
   ((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) / distance(a, b);
 
-const triangleFrom = (field: MarkField, outline: Path, pixels: readonly number[], mm: number): Triangle | undefined => {
-  const { zone, width } = field;
-  const isAtBand = (p: number): boolean =>
-    [p - 1, p + 1, p - width, p + width].some((q) => q >= 0 && q < zone.length && (zone[q]! & BAND) !== 0);
-  const base = pixels.filter(isAtBand).map((p) => placeOf(field, p));
-  if (base.length < 2) return undefined;
-  const u = farthest(base, base[0]!);
-  const v = farthest(base, u);
-  const wide = distance(u, v);
-  if (wide < LEAST_BASE * mm || wide > WIDEST_BASE * mm) return undefined;
-  const points = pixels.map((p) => placeOf(field, p));
-  const heightOf = (p: Point): number => Math.abs(rightOf(u, v, p));
-  const tip = points.reduce((best, p) => (heightOf(p) > heightOf(best) ? p : best));
-  const high = heightOf(tip);
-  if (high < LEAST_HEIGHT * mm || high > MOST_HEIGHT * mm) return undefined;
-  const along = ((tip.x - u.x) * (v.x - u.x) + (tip.y - u.y) * (v.y - u.y)) / wide ** 2;
-  if (along < ASIDE || along > 1 - ASIDE) return undefined;
-  // Clockwise on the page, so that what lies inside lies to the right of each side.
-  const [a, b] = rightOf(u, v, tip) > 0 ? [u, v] : [v, u];
-  const depth = (p: Point): number => Math.min(rightOf(a, b, p), rightOf(b, tip, p), rightOf(tip, a, p));
-  if (points.some((p) => depth(p) < -OFF * mm)) return undefined;
-  if (![a, b].every((end) => coverOf(field, line(end, tip)) >= COVER)) return undefined;
-  const share = inkDeepIn(field, [a, b, tip], (p) => depth(p) > DEEP * mm);
-  if (share > 1 - MOSTLY && share < MOSTLY) return undefined;
-  const isInside = (zone[pixels[0]!]! & INSIDE) !== 0;
-  const mouth = [a, b].map((end) => meetOutline(outline, line(tip, end), 3 * mm)?.at);
-  if (!mouth[0] || !mouth[1]) return undefined;
-  // The outline runs clockwise too: along the base of a triangle outside, it runs from the last corner to the first.
-  return {
-    cut: { mouth: isInside ? [mouth[0], mouth[1]] : [mouth[1], mouth[0]], tip },
-    isFilled: share >= MOSTLY,
-    isInside,
-  };
+const depthIn = ([a, b, tip]: Triangle['corners'], p: Point): number =>
+  Math.min(rightOf(a, b, p), rightOf(b, tip, p), rightOf(tip, a, p));
+
+/** The line as far to the left as `by`. */
+const leftOf = ({ start, end }: Line, by: number): Line => {
+  const left = scaled(unit(vector(end.y - start.y, start.x - end.x)), by);
+  return line(movePoint(start, left), movePoint(end, left));
 };
 
-/** The share of a line, its ends left out, that has ink on it or within a pixel of it. */
-const coverOf = (field: MarkField, { start, end }: Line): number => {
+/** The triangle on a base, on the side to the right of the way from `a` to `b`. */
+const triangleOn = (field: MarkField, a: Point, b: Point, mm: number): Triangle | undefined => {
+  const wide = distance(a, b);
+  const [along, up] = [vector(b.x - a.x, b.y - a.y), vector((a.y - b.y) / wide, (b.x - a.x) / wide)];
+  let best: { corners: Triangle['corners']; score: number } | undefined;
+  for (let high = LEAST_HEIGHT * mm; high <= MOST_HEIGHT * mm; high += field.step) {
+    for (const aside of ASIDE) {
+      const tip = movePoint(movePoint(a, scaled(along, 0.5 + aside)), scaled(up, high));
+      const sides = [line(b, tip), line(tip, a)];
+      const covers = sides.map((side) => coverOf(field, side, true));
+      if (Math.min(...covers) < COVER) continue;
+      const rims = sides.map((side) => coverOf(field, leftOf(side, RIM * mm), false));
+      if (Math.max(...rims) > CROSSED) continue;
+      const score = covers[0]! + covers[1]! - rims[0]! - rims[1]!;
+      if (best === undefined || score >= best.score) best = { corners: [a, b, tip], score };
+    }
+  }
+  if (!best) return undefined;
+  const { corners } = best;
+  const share = inkDeepIn(field, corners, (p) => depthIn(corners, p) > DEEP * mm);
+  return share > MOSTLY_NOT && share < MOSTLY ? undefined : { corners, isFilled: share >= MOSTLY };
+};
+
+/** The share of a line, its ends left out, that has ink on it, or within a pixel of it too. */
+const coverOf = (field: MarkField, { start, end }: Line, orBeside: boolean): number => {
   const count = Math.ceil(distance(start, end) / field.step);
   let [covered, all] = [0, 0];
   for (let k = 1; k < count; k += 1) {
     const p = pixelAt(field, start.x + ((end.x - start.x) * k) / count, start.y + ((end.y - start.y) * k) / count);
-    const near = [p, p - 1, p + 1, p - field.width, p + field.width];
+    const { ink, width } = field;
     all += 1;
-    if (near.some((q) => field.ink[q] === 1)) covered += 1;
+    if (ink[p] === 1) covered += 1;
+    else if (orBeside && (ink[p - 1] === 1 || ink[p + 1] === 1 || ink[p - width] === 1 || ink[p + width] === 1))
+      covered += 1;
   }
   return all === 0 ? 0 : covered / all;
 };
@@ -123,9 +152,38 @@ const inkDeepIn = (field: MarkField, round: readonly Point[], isDeep: (p: Point)
   return all === 0 ? 0 : inked / all;
 };
 
+/** The notch of a triangle that was seen at working size. */
+const notchFrom = (
+  picture: Picture,
+  outline: Path,
+  { corners: [a, b, tip], isFilled }: Triangle,
+  isInside: boolean,
+  lineWidth: number,
+  mm: number,
+): Line | undefined => {
+  const [first, last] = [a, b].map((end) => meetOutline(outline, line(tip, end), 3 * mm)?.at);
+  if (!first || !last) return undefined;
+  // The outline runs clockwise too: past a triangle outside, it comes to the triangle's second corner first.
+  const mouth: [Point, Point] = isInside ? [first, last] : [last, first];
+  // A filled triangle inside is to the panel what a V cut is to a piece, one outside what a triangle left standing is.
+  const edge = !isFilled ? 'ink' : isInside ? 'lighter' : 'darker';
+  return notchFromCut(picture, outline, { mouth, tip }, edge, mm, lineWidth / 2 + CLEAR * mm);
+};
+
+/** Takes the ink of a triangle out of a field. */
+const takeInk = (field: MarkField, corners: Triangle['corners'], off: number): void => {
+  const [xs, ys] = [corners.map((p) => p.x), corners.map((p) => p.y)];
+  for (let y = Math.min(...ys) - off; y <= Math.max(...ys) + off; y += field.step) {
+    for (let x = Math.min(...xs) - off; x <= Math.max(...xs) + off; x += field.step) {
+      const p = pixelAt(field, x, y);
+      if (p >= 0 && depthIn(corners, placeOf(field, p)) > -off) field.ink[p] = 0;
+    }
+  }
+};
+
 /**
- * The notches that small triangles on the outline stand for: from the middle of the base to the tip, as far inwards where the tip lies
- * outside. Their ink is taken out of the field. True to 0.1 mm.
+ * The notches that small triangles on the outline stand for, whatever crosses them: from the middle of the base to the tip, as far
+ * inwards where the tip lies outside. Their ink is taken out of the field. True to 0.1 mm.
  */
 export const takeTriangles = (
   picture: Picture,
@@ -135,16 +193,15 @@ export const takeTriangles = (
   pxPerMm: number,
 ): Line[] => {
   const found: { notch: Line; isInside: boolean }[] = [];
-  for (const pixels of inkAtOutline(field)) {
-    const triangle = triangleFrom(field, outline, pixels, pxPerMm);
-    if (!triangle) continue;
-    const { cut, isFilled, isInside } = triangle;
-    // A filled triangle inside is to the panel what a V cut is to a piece, one outside what a triangle left standing is.
-    const edge = !isFilled ? 'ink' : isInside ? 'lighter' : 'darker';
-    const notch = notchFromCut(picture, outline, cut, edge, pxPerMm, lineWidth / 2 + CLEAR * pxPerMm);
-    if (!notch) continue;
-    for (const p of pixels) field.ink[p] = 0;
-    found.push({ notch, isInside });
+  for (const runs of basesOf(field)) {
+    const isInside = runs.length > 0 && (field.zone[runs[0]![0]!]! & INSIDE) !== 0;
+    for (const [u, v] of mayBeBases(field, runs, pxPerMm)) {
+      const triangle = triangleOn(field, u, v, pxPerMm) ?? triangleOn(field, v, u, pxPerMm);
+      const notch = triangle && notchFrom(picture, outline, triangle, isInside, lineWidth, pxPerMm);
+      if (!notch) continue;
+      takeInk(field, triangle.corners, OFF * pxPerMm);
+      found.push({ notch, isInside });
+    }
   }
   const inner = found.filter((f) => f.isInside);
   const alone = found.filter(
