@@ -3,17 +3,21 @@
  * outline is measured in the full picture and its marks are told apart.
  */
 import { StaywrightError } from '../errors.ts';
+import { pathLength } from '../geometry/arc-length.ts';
 import { pathBox } from '../geometry/box.ts';
+import type { Point } from '../geometry/point.ts';
 import { transformPoint } from '../geometry/transform-path.ts';
 import type { Finding } from '../pattern/finding.ts';
 import { panelOutlines } from './panel-outlines.ts';
 import type { Scan } from './read-picture.ts';
 import { findOutlines, type FoundOutlines } from './rough/find-outlines.ts';
+import { looseLines } from './rough/loose-lines.ts';
 import { findSquares } from './scale/find-squares.ts';
 import { mustRedo, nominalScale, type NominalScale } from './scale/nominal-scale.ts';
 import { oddSetting } from './scale/odd-setting.ts';
 import { trueScale, type TrueScale } from './scale/true-scale.ts';
 import type { PictureKind } from './rough-outline.ts';
+import { tellLoose } from './tell-loose.ts';
 import type { TraceAnswers } from './trace-answers.ts';
 import { tracePanel } from './trace-panel.ts';
 import type { Traced, TracedPanel } from './traced.ts';
@@ -90,18 +94,30 @@ export const tracePanels = (scan: Scan, scaled: ScaledScan, say: Say): Traced =>
   const candidates = panelOutlines(outlines, pxPerMm, squares);
   if (candidates.length === 0) throw nothingFound(scan.name, found, squares.length > 0);
   const sighted = { picture: scan.picture, working, kind, pxPerMm };
-  const panels = candidates.flatMap((candidate, at): TracedPanel[] => {
+  const traced = candidates.flatMap((candidate, at): { panel: TracedPanel; outline: number }[] => {
     say(`tracing panel ${at + 1} of ${candidates.length}`);
     const panel = tracePanel(sighted, candidate, scale.toMm);
-    return panel === undefined ? [] : [panel];
+    return panel === undefined ? [] : [{ panel, outline: outlines.indexOf(candidate.outline) }];
   });
+  const ordered = traced.toSorted((a, b) => pathBox(a.panel.outline).minX - pathBox(b.panel.outline).minX);
+  const panels = ordered.map(({ panel }) => panel);
   if (panels.length === 0) throw nothingFound(scan.name, found, squares.length > 0);
   const corners = scale.corners ?? findSquares(outlines).find(({ outline }) => outline === squares[0])?.corners;
   return {
     kind,
     scale,
-    panels: panels.toSorted((a, b) => pathBox(a.outline).minX - pathBox(b.outline).minX),
-    findings: [...findings, ...lost(scan.name, candidates.length - panels.length), ...cutOff(scan.name, cut)],
+    panels,
+    findings: [
+      ...findings,
+      ...lost(scan.name, candidates.length - panels.length),
+      ...cutOff(scan.name, cut),
+      ...loose(
+        scan.name,
+        scaled,
+        ordered.map(({ outline }) => outline),
+      ),
+      ...panels.flatMap((panel, at) => muchBridged(`${scan.name}, panel ${at + 1} from the left`, panel)),
+    ],
     ...(corners === undefined ? {} : { square: corners.map((corner) => transformPoint(corner, scale.toMm)) }),
   };
 };
@@ -143,6 +159,31 @@ const nothingFound = (where: string, { kind, cut, outlines }: FoundOutlines, has
     'shows no line that closes',
     `did the sheet lie face down? ${closing}; for pieces cut out of paper say --kind cutout`,
   );
+};
+
+/** Lines as wide as outlines that no panel follows. */
+const loose = (where: string, { found, scale, pxPerMm }: ScaledScan, panels: readonly number[]): Finding[] => {
+  if (found.kind !== 'line') return [];
+  const toMm = ({ x, y }: Point): Point => ({ x: (x * MM_PER_INCH) / scale.dpi.x, y: (y * MM_PER_INCH) / scale.dpi.y });
+  const number = (outline: number): number | undefined => panels.indexOf(outline) + 1 || undefined;
+  return tellLoose(looseLines(found.working, found.outlines, pxPerMm), where, toMm, number);
+};
+
+/** An outline of which more than this share could not be read is to be looked at. */
+const MUCH = 0.2;
+
+const muchBridged = (where: string, { outline, bridged }: TracedPanel): Finding[] => {
+  const share = bridged / pathLength(outline);
+  if (share < MUCH) return [];
+  return [
+    {
+      weight: 'warning',
+      kind: 'outline-bridged',
+      where,
+      message: `${Math.round(100 * share)} % of its outline could not be read and was bridged`,
+      cure: 'look at the preview; free the line of what touches it, or go over it with a pen',
+    },
+  ];
 };
 
 const lost = (where: string, count: number): Finding[] =>

@@ -165,9 +165,9 @@ const strandLoops = (ends: readonly End[], turn: number): Loop[] => {
   for (const end of ends) {
     if (mates.has(end) || used.has(end.arc)) continue;
     const closed = closedPart(run(end));
-    if (closed.length > 0) loops.push(placesOf(closed));
+    if (closed.length > 0) loops.push(...simpleParts(closed));
   }
-  for (const end of ends) if (!used.has(end.arc)) loops.push(placesOf(run(end)));
+  for (const end of ends) if (!used.has(end.arc)) loops.push(...simpleParts(run(end)));
   return loops;
 };
 
@@ -179,6 +179,18 @@ const closedPart = (runs: readonly Run[]): readonly Run[] => {
   const parts = [runs.slice(toEnd), runs.slice(0, fromStart)];
   const length = (part: readonly Run[]): number => part.reduce((sum, { first }) => sum + first.arc.places.length, 0);
   return parts.toSorted((a, b) => length(b) - length(a))[0]!;
+};
+
+/** A closed strand that comes to one place twice, as where two outlines touch in a corner, is two. */
+const simpleParts = (runs: readonly Run[]): Loop[] => {
+  const parts: Run[][] = [];
+  const open: Run[] = [];
+  for (const one of runs) {
+    open.push(one);
+    const back = open.findIndex(({ first }) => first.node === one.last.node);
+    if (back >= 0) parts.push(open.splice(back));
+  }
+  return parts.map(placesOf);
 };
 
 const placesOf = (runs: readonly Run[]): Loop =>

@@ -1,5 +1,6 @@
 import type { Point } from '../../geometry/point.ts';
 import type { RoughOutline } from '../rough-outline.ts';
+import { insidePolygon } from './inside-polygon.ts';
 
 /** Points of an outline that are asked whether they lie inside another. */
 const ASKED = 25;
@@ -13,16 +14,6 @@ const doubleArea = (points: readonly Point[]): number =>
     return sum + q.x * p.y - p.x * q.y;
   }, 0);
 
-/** Whether a place lies inside a closed polygon, by the crossings to its right. */
-const holds = (points: readonly Point[], { x, y }: Point): boolean => {
-  let inside = false;
-  for (let k = 0, before = points.length - 1; k < points.length; before = k, k += 1) {
-    const [p, q] = [points[before]!, points[k]!];
-    if (p.y > y !== q.y > y && x < p.x + ((q.x - p.x) * (y - p.y)) / (q.y - p.y)) inside = !inside;
-  }
-  return inside;
-};
-
 /** Gives each outline the number of the smallest one round it, if there is one. */
 export const nestOutlines = (outlines: readonly Omit<RoughOutline, 'within'>[]): RoughOutline[] => {
   const areas = outlines.map(({ points }) => doubleArea(points));
@@ -35,7 +26,7 @@ export const nestOutlines = (outlines: readonly Omit<RoughOutline, 'within'>[]):
     outlines.forEach((other, number) => {
       if (number === own || areas[number]! <= areas[own]! || (within !== undefined && areas[within]! <= areas[number]!))
         return;
-      if (asked.filter((place) => holds(other.points, place)).length >= MOST * ASKED) within = number;
+      if (asked.filter((place) => insidePolygon(other.points, place)).length >= MOST * ASKED) within = number;
     });
     return within === undefined ? outline : { ...outline, within };
   });

@@ -8,6 +8,7 @@ import { closeSheet, smallSheet } from '../../support/scans/cases.ts';
 import type { Truth } from '../../support/scans/lay-out.ts';
 import { makeScan } from '../../support/scans/make-scan.ts';
 import type { ScanSpec } from '../../support/scans/scan-spec.ts';
+import { box, drawn } from './drawn.ts';
 
 const WORN = { gaps: 4, widest: 0.6, faded: 1, creases: 2, pencil: 2 };
 const SCANNER = { turn: 1.3, shear: 0.003, scaleX: 1.015, noise: 3, lamp: { slope: 0.2, vignette: 0.1 }, seed: 11 };
@@ -122,33 +123,6 @@ describe('cut-out pieces', () => {
 const withGap = (gap: number): Picture =>
   drawn(80, 80, [...LEFT.slice(0, 3), [10, 70, 10, 40 + gap / 2 + 0.25], [10, 40 - gap / 2 - 0.25, 10, 10]]);
 
-/** White paper at 6 pixels a millimetre with black strokes half a millimetre wide. */
-const drawn = (
-  width: number,
-  height: number,
-  strokes: readonly (readonly [number, number, number, number])[],
-): Picture => {
-  const px = 6;
-  const picture = { width: width * px, height: height * px, grey: new Uint8Array(width * px * height * px).fill(240) };
-  for (const [x0, y0, x1, y1] of strokes) {
-    const steps = Math.ceil(Math.hypot(x1 - x0, y1 - y0) * px * 2);
-    for (let k = 0; k <= steps; k += 1) {
-      const [x, y] = [(x0 + ((x1 - x0) * k) / steps) * px, (y0 + ((y1 - y0) * k) / steps) * px];
-      for (let v = Math.round(y - 1.5); v < Math.round(y + 1.5); v += 1) {
-        for (let u = Math.round(x - 1.5); u < Math.round(x + 1.5); u += 1) picture.grey[v * picture.width + u] = 30;
-      }
-    }
-  }
-  return picture;
-};
-
-const box = (x: number, y: number, w: number, h: number): [number, number, number, number][] => [
-  [x, y, x + w, y],
-  [x + w, y, x + w, y + h],
-  [x + w, y + h, x, y + h],
-  [x, y + h, x, y],
-];
-
 const boxes = (picture: Picture): (number | undefined)[][] =>
   findOutlines(picture, 6, 'line')
     .outlines.map(({ points, within }) => {
@@ -171,6 +145,13 @@ describe('lines that meet', () => {
 
   it('one guide line through two panels leaves both whole', () => {
     expect(boxes(drawn(80, 80, [...LEFT, ...RIGHT, [5, 40, 75, 40]]))).toEqual(TWO);
+  });
+
+  it('two panels that touch in a corner are two', () => {
+    expect(boxes(drawn(80, 80, [...box(10, 10, 25, 30), ...box(35, 40, 25, 30)]))).toEqual([
+      [10, 10, 35, 40, -1],
+      [35, 40, 60, 70, -1],
+    ]);
   });
 
   it('a waist line from corner to corner leaves the panel whole', () => {
