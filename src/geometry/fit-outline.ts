@@ -3,13 +3,14 @@
  * orthogonal distance over the whole ring at once. Readings near a corner say nothing, so that it becomes the meeting of its two sides.
  */
 import { adjustOutline } from './fit-outline/adjust-outline.ts';
+import { inOrder } from './fit-outline/change-pieces.ts';
 import { feetFor, plantFeet } from './fit-outline/feet.ts';
-import { findCorners, turnBetween } from './fit-outline/find-corners.ts';
+import { findCorners, nearestAlong, turnBetween } from './fit-outline/find-corners.ts';
 import { MEDIAN_TO_SPREAD, medianOf } from './fit-outline/local-fit.ts';
-import { measureNoise } from './fit-outline/measure-noise.ts';
+import { measureNoise, type Noise } from './fit-outline/measure-noise.ts';
 import { pathOfModel, pointsOfPiece, type OutlineModel } from './fit-outline/outline-model.ts';
 import type { Reading } from './fit-outline/reading.ts';
-import { ringOfReadings } from './fit-outline/ring.ts';
+import { ringOfReadings, roundTo, type Ring } from './fit-outline/ring.ts';
 import { shapeRuns } from './fit-outline/shape-runs.ts';
 import { thinRing } from './fit-outline/thin-ring.ts';
 import { awayFromCorners, lessOutliers } from './fit-outline/weigh-readings.ts';
@@ -28,6 +29,8 @@ export interface FitOptions {
   readonly noise?: number;
   /** Where corners were found in an earlier round. */
   readonly corners?: readonly Point[];
+  /** The fit of an earlier round, where only its measures are to be put right: its corners and pieces are kept. */
+  readonly start?: FittedOutline;
 }
 
 export interface FittedOutline {
@@ -37,6 +40,8 @@ export interface FittedOutline {
   readonly corners: readonly Point[];
   /** Root mean square distance of the readings but for outliers and those near corners. */
   readonly spread: number;
+  /** What a later fit may start from; none for a polygon. */
+  readonly model?: OutlineModel;
 }
 
 const FEWEST = 16;
@@ -69,11 +74,8 @@ const polygon = (readings: readonly Reading[]): FittedOutline => {
   };
 };
 
-export const fitOutline = (readings: readonly Reading[], options: FitOptions): FittedOutline => {
-  const { pxPerMm, blunt, noise: least = LEAST_NOISE, corners: guesses = [] } = options;
-  const ring = ringOfReadings(readings);
-  if (ring.count < FEWEST || ring.total < SHORTEST_RING_MM * pxPerMm) return polygon(readings);
-  const noise = measureNoise(ring, pxPerMm, least);
+/** Corners and pieces found from the readings alone. */
+const shapedAnew = (ring: Ring, noise: Noise, { pxPerMm, blunt, corners: guesses = [] }: FitOptions): OutlineModel => {
   const thin = thinRing(ring, pxPerMm, Math.max(THIN_MM * pxPerMm, ring.spacing));
   let corners = findCorners({ ring, noise, pxPerMm, blunt }, thin, guesses);
   let model: OutlineModel = { nodes: [], pieces: [] };
@@ -88,6 +90,27 @@ export const fitOutline = (readings: readonly Reading[], options: FitOptions): F
     if (left.length === corners.length) break;
     corners = left;
   }
+  return model;
+};
+
+/** The model's nodes with how far along another ring they lie. */
+const onRing = (ring: Ring, { nodes, pieces }: OutlineModel): OutlineModel => ({
+  nodes: nodes.map((node) => ({
+    ...node,
+    along: roundTo(ring.total, nearestAlong(ring, ring.total / 2, node, ring.total / 2)),
+  })),
+  pieces,
+});
+
+export const fitOutline = (readings: readonly Reading[], options: FitOptions): FittedOutline => {
+  const { pxPerMm, blunt, noise: least = LEAST_NOISE } = options;
+  const ring = ringOfReadings(readings);
+  if (ring.count < FEWEST || ring.total < SHORTEST_RING_MM * pxPerMm) return polygon(readings);
+  const noise = measureNoise(ring, pxPerMm, least);
+  let model =
+    options.start?.model === undefined
+      ? shapedAnew(ring, noise, options)
+      : inOrder(onRing(ring, options.start.model), ring.total, false);
   const feet = feetFor(ring, model);
   plantFeet(ring, model, feet, 4);
   let weights = ring.weight;
@@ -110,6 +133,7 @@ export const fitOutline = (readings: readonly Reading[], options: FitOptions): F
   return {
     path: pathOfModel(model),
     corners: model.nodes.filter((n) => n.corner).map(({ x, y }) => point(x, y)),
+    model,
     spread: sum > 0 ? Math.sqrt(squares / sum) : 0,
   };
 };

@@ -147,7 +147,7 @@ const firstGap = (ring: Ring, along: number, blunt: number): number => {
 };
 
 /** How far along the point lies: as much further from the place before it as its distances to places before and after say. */
-const nearestAlong = (ring: Ring, along: number, p: Point, reach: number): number => {
+export const nearestAlong = (ring: Ring, along: number, p: Point, reach: number): number => {
   let [best, least] = [along, Infinity];
   const low = Math.max(0, firstFrom(ring, along - reach));
   const high = Math.min(ring.along.length - 1, firstFrom(ring, along + reach));
@@ -190,12 +190,30 @@ const chordTurn = (thin: Ring, i: number, blunt: number, side: number): number =
   return Math.abs(turnBetween(into, out));
 };
 
+/** Beside the places where chords turn most, one so often is enough: whoever looks from near a corner is led to it. */
+const LOOK_EVERY_MM = 1;
+
+/** The places of the thinned ring from where a corner may be seen. */
+const placesToLook = (thin: Ring, blunt: number, pxPerMm: number): number[] => {
+  const turns = Float64Array.from({ length: thin.count }, (_, i) =>
+    chordTurn(thin, thin.count + i, blunt, 2 * pxPerMm),
+  );
+  const stride = Math.max(1, Math.round((LOOK_EVERY_MM * pxPerMm) / thin.spacing));
+  const places: number[] = [];
+  for (let i = 0; i < thin.count; i += 1) {
+    const turn = turns[i]!;
+    if (turn < WORTH) continue;
+    const isPeak = turn >= turns[(i + 1) % thin.count]! && turn > turns[(i + thin.count - 1) % thin.count]!;
+    if (isPeak || i % stride === 0) places.push(thin.count + i);
+  }
+  return places;
+};
+
 /** The corners of the ring in order along it, from its thinned copy's places and from `guesses`, where corners were found before. */
 export const findCorners = (search: CornerSearch, thin: Ring, guesses: readonly Point[]): FoundCorner[] => {
   const { ring, pxPerMm, blunt } = search;
   const found: FoundCorner[] = [];
-  for (let i = thin.count; i < 2 * thin.count; i += 1) {
-    if (chordTurn(thin, i, blunt, 2 * pxPerMm) < WORTH) continue;
+  for (const i of placesToLook(thin, blunt, pxPerMm)) {
     const corner = settle(search, thin.along[i]!);
     if (corner !== undefined) found.push(corner);
   }

@@ -39,6 +39,9 @@ const STEEPEST = 0.3;
 
 const MOST_ROUNDS = 4;
 
+/** After so many rounds along a fitted path its corners and pieces stay, and only their measures are put right. */
+const SHAPED_ROUNDS = 1;
+
 /** Measured along a path, an outline that fits no better than that path, to this root mean square, stands still; millimetres. */
 const STILL = 0.002;
 
@@ -98,6 +101,7 @@ export const traceOutline = (picture: Picture, rough: RoughOutline, pxPerMm: num
       blunt: half + CLEAR_OF_BLUR,
       ...noise,
       ...(corners && { corners }),
+      ...(round > SHAPED_ROUNDS && fitted && { start: fitted }),
     });
     const isStill = offStations(stations, settled) < Math.hypot(fitted.spread, STILL * pxPerMm);
     if (isStill && corners && farthestMoved(corners, fitted.corners) < STILL_CORNER * pxPerMm) break;
