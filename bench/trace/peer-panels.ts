@@ -70,10 +70,18 @@ const isWithin = (inner: Box, outer: Box): boolean =>
   inner.maxX < outer.maxX + BESIDE &&
   inner.maxY < outer.maxY + BESIDE;
 
-/** Half-way from each place of the outer contour to the nearest place of the inner ones: exact along straight lines and in corners. */
-const inkMiddle = (outer: Path, inner: readonly Path[], width: number): Path[] => {
-  const nearest = nearestOfAll(inner.map(nearestOn));
-  const middles = samplesOf(outer, STEP).flatMap(({ x, y }) => {
+/**
+ * Half-way from each place of the outer contour to the nearest of the inner ones, exact along straight lines and where the panel's
+ * corners stand out; and the other way round, exact where they stand in.
+ */
+const inkMiddle = (outer: Path, inner: readonly Path[], width: number): Path[] => [
+  ...halfWay(outer, inner, width),
+  ...inner.flatMap((path) => halfWay(path, [outer], width)),
+];
+
+const halfWay = (from: Path, to: readonly Path[], width: number): Path[] => {
+  const nearest = nearestOfAll(to.map(nearestOn));
+  const middles = samplesOf(from, STEP).flatMap(({ x, y }) => {
     const foot = nearest(x, y);
     return foot.distance < WIDEST * width ? [between(point(x, y), point(foot.x, foot.y), 1 / 2)] : [];
   });
