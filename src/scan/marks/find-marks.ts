@@ -56,7 +56,7 @@ export const findMarks = (
   const { faintest, isPrinted } = printJudge(picture, outline, kind, printed, pxPerMm);
   const { grain, across, arrows } = findLines(picture, field, outline, pieces, pxPerMm, faintest);
   const lines = [...grain, ...across];
-  const notches = findNotches(picture, field, outline, strokes, lineWidth, pxPerMm, isPrinted, lines);
+  const notches = findNotches(picture, working, field, outline, strokes, lineWidth, pxPerMm, isPrinted, lines);
   const marks = [...lines, ...notches.map((n) => n.ink)];
   return {
     notches: [...notches.map((n) => n.notch), ...triangles],

@@ -6,6 +6,8 @@ import type { Point } from '../../geometry/point.ts';
 import { line, type Line } from '../../geometry/segment.ts';
 import { vectorTo } from '../../geometry/vector.ts';
 import type { Picture } from '../picture.ts';
+import type { WorkingPicture } from '../working-picture.ts';
+import { beginsDashes } from './begins-dashes.ts';
 import { followLine } from './follow-line.ts';
 import { INSIDE, pixelAt, touchesOutline, type MarkField } from './mark-field.ts';
 import { measureEnd } from './measure-end.ts';
@@ -30,10 +32,8 @@ const SAME_WAY = (14 * Math.PI) / 180;
 /** Sides drawn on beyond a corner this near run within this angle of the outline. */
 const AT_CORNER = 2;
 const TAIL_ANGLE = (12 * Math.PI) / 180;
-/** A bar at the end of a tick reaches no further to either side; a gap between dashes; the shortest dash. */
+/** A bar at the end of a tick reaches no further to either side. */
 const LONGEST_BAR = 4;
-const DASH_GAP = 5;
-const SHORTEST_DASH = 1.2;
 
 /** A run of thinned ink as places from end to end, and whether each end is free. */
 export interface Stroke {
@@ -75,30 +75,6 @@ const goesOn = (field: MarkField, { start, end }: Line, mm: number): boolean => 
     }
   }
   return false;
-};
-
-/** Whether at least two free dashes go on from a stroke's end, about in its direction. */
-const isDashed = (tick: Line, dashes: readonly Line[], mm: number): boolean => {
-  let here = tick;
-  for (let count = 0; count < 2; count += 1) {
-    const next = dashes
-      .flatMap((d) => [d, line(d.end, d.start)])
-      .find((d) => {
-        const [way, to] = [vectorTo(here.start, here.end), vectorTo(here.end, d.start)];
-        const long = Math.hypot(way.dx, way.dy);
-        const ahead = (way.dx * to.dx + way.dy * to.dy) / long;
-        const beside = Math.abs(way.dx * to.dy - way.dy * to.dx) / long;
-        return (
-          ahead > 0.3 * mm &&
-          ahead < DASH_GAP * mm &&
-          beside < 0.4 * mm + 0.15 * ahead &&
-          angleBetween(way, vectorTo(d.start, d.end)) < 0.45
-        );
-      });
-    if (!next) return false;
-    here = next;
-  }
-  return true;
 };
 
 const sideFrom = (field: MarkField, outline: Path, points: readonly Point[], mm: number): Side | undefined => {
@@ -197,6 +173,7 @@ const notchFrom = (
  */
 export const findNotches = (
   picture: Picture,
+  working: WorkingPicture,
   field: MarkField,
   outline: Path,
   strokes: readonly Stroke[],
@@ -205,16 +182,12 @@ export const findNotches = (
   isPrinted: PrintJudge['isPrinted'],
   lines: readonly Line[],
 ): FoundNotch[] => {
-  const dashes = strokes
-    .filter((s) => s.isFree[0] && s.isFree[1])
-    .map(({ points }) => line(points[0]!, points.at(-1)!))
-    .filter((l) => lengthOf(l) >= SHORTEST_DASH * pxPerMm && lengthOf(l) <= LONGEST * pxPerMm);
   const sides: Side[] = [];
   for (const { points } of strokes) {
     for (const from of [points, points.toReversed()]) {
       if (points.length < 3 || !touchesOutline(field, from[0]!)) continue;
       const side = sideFrom(field, outline, from, pxPerMm);
-      if (!side || isDashed(side.line, dashes, pxPerMm)) continue;
+      if (!side || beginsDashes(working, side.line, pxPerMm)) continue;
       if (lines.some((l) => isPartOf(side.line, l, ON_LINE * pxPerMm))) continue;
       const isKnown = sides.some(
         (s) => s.isInside === side.isInside && apart(s.line.start, side.line.start) < SAME_PLACE * pxPerMm,

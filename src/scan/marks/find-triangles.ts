@@ -1,6 +1,6 @@
 /** Notches printed as small triangles, filled or open, whose base is the outline. */
 import type { Path } from '../../geometry/path.ts';
-import { distance, movePoint, type Point } from '../../geometry/point.ts';
+import { between, distance, movePoint, type Point } from '../../geometry/point.ts';
 import { line, type Line } from '../../geometry/segment.ts';
 import { scaled, unit, vector } from '../../geometry/vector.ts';
 import type { Picture } from '../picture.ts';
@@ -19,8 +19,10 @@ const ASIDE = [-0.3, -0.2, -0.1, 0, 0.1, 0.2, 0.3];
 const COVER = 0.9;
 const RIM = 0.45;
 const CROSSED = 0.4;
-/** Deeper inside than this, nearly all is ink or nearly none. */
-const DEEP = 0.55;
+/** Of a side, from the base, where that is looked at: other lines come near the tip. */
+const CLEAR_SHARE = 0.75;
+/** Deeper inside than this share of what is possible, nearly all is ink or nearly none. */
+const DEEP = 0.5;
 const MOSTLY = 0.85;
 const MOSTLY_NOT = 0.25;
 /** Ink so near to it belongs to it. */
@@ -111,7 +113,8 @@ const triangleOn = (field: MarkField, a: Point, b: Point, mm: number): Triangle 
       const sides = [line(b, tip), line(tip, a)];
       const covers = sides.map((side) => coverOf(field, side, true));
       if (Math.min(...covers) < COVER) continue;
-      const rims = sides.map((side) => coverOf(field, leftOf(side, RIM * mm), false));
+      const feet = [line(b, between(b, tip, CLEAR_SHARE)), line(between(a, tip, CLEAR_SHARE), a)];
+      const rims = feet.map((side) => coverOf(field, leftOf(side, RIM * mm), false));
       if (Math.max(...rims) > CROSSED) continue;
       const score = covers[0]! + covers[1]! - rims[0]! - rims[1]!;
       if (best === undefined || score >= best.score) best = { corners: [a, b, tip], score };
@@ -119,7 +122,9 @@ const triangleOn = (field: MarkField, a: Point, b: Point, mm: number): Triangle 
   }
   if (!best) return undefined;
   const { corners } = best;
-  const share = inkDeepIn(field, corners, (p) => depthIn(corners, p) > DEEP * mm);
+  const [, , tip] = corners;
+  const deepest = (wide * rightOf(a, b, tip)) / (wide + distance(b, tip) + distance(tip, a));
+  const share = inkDeepIn(field, corners, (p) => depthIn(corners, p) > DEEP * deepest);
   return share > MOSTLY_NOT && share < MOSTLY ? undefined : { corners, isFilled: share >= MOSTLY };
 };
 

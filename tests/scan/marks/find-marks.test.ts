@@ -1,9 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { transformPoint } from '../../../src/geometry/transform-path.ts';
+import { flattenPath } from '../../../src/geometry/flatten.ts';
+import { nearestPoint } from '../../../src/geometry/nearest-point.ts';
+import { transformPath, transformPoint } from '../../../src/geometry/transform-path.ts';
 import { line } from '../../../src/geometry/segment.ts';
 import { point, type Point } from '../../../src/geometry/point.ts';
+import { traceOutline } from '../../../src/scan/outline/trace-outline.ts';
+import { findOutlines } from '../../../src/scan/rough/find-outlines.ts';
 import { closeSheet, smallSheet } from '../../support/scans/cases.ts';
 import { placedMatrix } from '../../support/scans/lay-out.ts';
+import { makeScan } from '../../support/scans/make-scan.ts';
 import { BASQUE, FRONT, SIDE, SIDE_FRONT, type ScanPanel } from '../../support/scans/scan-panels.ts';
 import type { ScanSpec } from '../../support/scans/scan-spec.ts';
 import { letterStrokes } from '../../support/scans/stroke-letters.ts';
@@ -207,6 +212,67 @@ describe('notches', () => {
     );
     expect(notches).toEqual([]);
     expect(art.length).toBeGreaterThan(4);
+  });
+});
+
+describe('a dashed line that begins on the outline', () => {
+  it.each([
+    ['outside', -1],
+    ['inside', 1],
+  ])('%s has no notch for its first dash', async (_, way) => {
+    const dash = (from: number, to: number, bend: number): [number, number][] => [
+      [way * from, -40 + bend * from],
+      [way * to, -40 + bend * to],
+    ];
+    const dashes = [dash(0, 3, 0), dash(4.5, 7.5, 0.02), dash(9, 12, 0.04)];
+    expect((await marksOf(withStrokes(...dashes))).notches).toEqual([]);
+    expect((await marksOf(withStrokes(...dashes.slice(0, 2)))).notches).toHaveLength(1);
+  });
+});
+
+const triangles = (isFilled: boolean, isOutside: boolean, size: number): ScanPanel => ({
+  ...SIDE,
+  notches: SIDE.notches.map(({ place }) => ({
+    place,
+    inside: size,
+    outside: 0,
+    triangle: { base: size, isFilled, isOutside },
+  })),
+});
+
+describe('triangles on the outline', () => {
+  it.each([
+    ['filled, pointing in', true, false, 150, 4],
+    ['filled, pointing out', true, true, 300, 3],
+    ['open, pointing in', false, false, 300, 3],
+    ['open, pointing out', false, true, 300, 4],
+  ] as const)('%s, are notches to 0.1 mm', async (_, isFilled, isOutside, dpi, size) => {
+    const { sheet, panels } = closeSheet();
+    const panel = triangles(isFilled, isOutside, size);
+    // At 300 dpi, a second size is dashed across them.
+    const across = dpi === 300 ? { second: isOutside ? 2.5 : -2.5 } : {};
+    const second = { ...panels[0]!, panel, ...across };
+    expect(wrongOn(await foundOn({ kind: 'line', dpi, sheet, panels: [second], ...scanner, seed: 7 }), 'line')).toEqual(
+      [],
+    );
+  });
+
+  it('leave their outline as it is', async () => {
+    const { sheet, panels } = closeSheet();
+    const spec: ScanSpec = {
+      kind: 'line',
+      dpi: 150,
+      sheet,
+      panels: [{ ...panels[0]!, panel: triangles(true, true, 5) }],
+      ...scanner,
+    };
+    const { picture, truth } = await makeScan(spec);
+    const [rough] = findOutlines(picture, truth.pxPerMm, 'line').outlines;
+    const { path } = traceOutline(picture, rough!, truth.pxPerMm)!;
+    const off = flattenPath(transformPath(path, truth.toMm), 0.01).map(
+      (p) => nearestPoint(truth.panels[0]!.outline, p).distance,
+    );
+    expect(Math.max(...off)).toBeLessThan(0.05);
   });
 });
 
