@@ -92,12 +92,17 @@ export const tracePanels = (scan: Scan, scaled: ScaledScan, say: Say): Traced =>
   const { outlines, kind, working, cut } = found;
   const squares = scaled.squares.length > 0 ? scaled.squares : likelySquares(found, pxPerMm);
   const candidates = panelOutlines(outlines, pxPerMm, squares);
-  if (candidates.length === 0) throw nothingFound(scan.name, found, squares.length > 0);
+  if (candidates.length === 0) {
+    const open = loose(scan.name, scaled, []).find(({ kind: how }) => how === 'line-open');
+    throw nothingFound(scan.name, found, squares.length > 0, open);
+  }
   const sighted = { picture: scan.picture, working, kind, pxPerMm };
   const traced = candidates.flatMap((candidate, at): { panel: TracedPanel; outline: number }[] => {
     say(`tracing panel ${at + 1} of ${candidates.length}`);
     const panel = tracePanel(sighted, candidate, scale.toMm);
-    return panel === undefined ? [] : [{ panel, outline: outlines.indexOf(candidate.outline) }];
+    return panel === undefined || bridgedShare(panel) > MOST
+      ? []
+      : [{ panel, outline: outlines.indexOf(candidate.outline) }];
   });
   const ordered = traced.toSorted((a, b) => pathBox(a.panel.outline).minX - pathBox(b.panel.outline).minX);
   const panels = ordered.map(({ panel }) => panel);
@@ -116,7 +121,7 @@ export const tracePanels = (scan: Scan, scaled: ScaledScan, say: Say): Traced =>
         scaled,
         ordered.map(({ outline }) => outline),
       ),
-      ...panels.flatMap((panel, at) => muchBridged(`${scan.name}, panel ${at + 1} from the left`, panel)),
+      ...panels.flatMap((panel, at) => hardToRead(`${scan.name}, panel ${at + 1} from the left`, panel)),
     ],
     ...(corners === undefined ? {} : { square: corners.map((corner) => transformPoint(corner, scale.toMm)) }),
   };
@@ -135,7 +140,12 @@ const likelySquares = ({ outlines }: FoundOutlines, pxPerMm: number): number[] =
     )
     .map(({ outline }) => outline);
 
-const nothingFound = (where: string, { kind, cut, outlines }: FoundOutlines, hasSquare: boolean): StaywrightError => {
+const nothingFound = (
+  where: string,
+  { kind, cut, outlines }: FoundOutlines,
+  hasSquare: boolean,
+  open?: Finding,
+): StaywrightError => {
   const refusal = (message: string, hint: string): StaywrightError =>
     new StaywrightError('input', message, { where, hint });
   if (cut > 0) {
@@ -150,7 +160,9 @@ const nothingFound = (where: string, { kind, cut, outlines }: FoundOutlines, has
       'lay pieces on card that is much darker or lighter than they are; for printed outlines say --kind line',
     );
   }
-  const closing = 'each outline must close: mend gaps over 0.6 mm with a pen and scan again';
+  const closing = open
+    ? `${open.message}: mend it with a pen and scan again`
+    : 'each outline must close: mend gaps over 0.6 mm with a pen and scan again';
   if (hasSquare) return refusal('shows nothing but the test square', closing);
   if (outlines.length > 0) {
     return refusal('shows no panel', `${closing}; what is smaller than 20 by 8 mm is taken for a mark`);
@@ -172,17 +184,43 @@ const loose = (where: string, { found, scale, pxPerMm }: ScaledScan, panels: rea
 /** An outline of which more than this share could not be read is to be looked at. */
 const MUCH = 0.2;
 
-const muchBridged = (where: string, { outline, bridged }: TracedPanel): Finding[] => {
-  const share = bridged / pathLength(outline);
-  if (share < MUCH) return [];
+/** What could be read of less than the rest of this share is no outline. */
+const MOST = 0.75;
+
+/** An outline that strays so far, in millimetres, is to be looked at too. */
+const FAR = 0.06;
+
+const bridgedShare = ({ outline, bridged }: Pick<TracedPanel, 'outline' | 'bridged'>): number =>
+  bridged / pathLength(outline);
+
+const hardToRead = (where: string, { outline, bridged, spread }: TracedPanel): Finding[] => {
+  const share = bridgedShare({ outline, bridged });
+  const tell = (kind: string, message: string, cure: string): Finding => ({
+    weight: 'warning',
+    kind,
+    where,
+    message,
+    cure,
+  });
   return [
-    {
-      weight: 'warning',
-      kind: 'outline-bridged',
-      where,
-      message: `${Math.round(100 * share)} % of its outline could not be read and was bridged`,
-      cure: 'look at the preview; free the line of what touches it, or go over it with a pen',
-    },
+    ...(share > MUCH
+      ? [
+          tell(
+            'outline-bridged',
+            `${Math.round(100 * share)} % of its outline could not be read and was bridged`,
+            'look at the preview; free the line of what touches it, or go over it with a pen',
+          ),
+        ]
+      : []),
+    ...(spread > FAR
+      ? [
+          tell(
+            'outline-uneven',
+            `its line is ${spread.toFixed(2)} mm off a smooth outline on average`,
+            'look at the preview; a line drawn by hand is to be traced along a ruler or a curve first',
+          ),
+        ]
+      : []),
   ];
 };
 
@@ -194,8 +232,8 @@ const lost = (where: string, count: number): Finding[] =>
           weight: 'warning',
           kind: 'outline-not-read',
           where,
-          message: `${count} closed ${count === 1 ? 'outline is' : 'outlines are'} too faint to be measured`,
-          cure: 'go over it with a pen, or scan darker',
+          message: `${count} closed ${count === 1 ? 'outline is' : 'outlines are'} too faint or too covered to be measured`,
+          cure: 'look at the preview; go over it with a pen, or scan darker',
         },
       ];
 

@@ -118,11 +118,13 @@ const placeOf = (pixel: number, width: number): Point => ({
   y: Math.floor(pixel / width) + 0.5,
 });
 
+/** The longer side of the upright box round a polygon. */
 const boxOf = (polygon: readonly Point[]): number => {
-  const [xs, ys] = [polygon.map(({ x }) => x), polygon.map(({ y }) => y)];
-  const size = (values: readonly number[]): number =>
-    values.reduce((a, b) => Math.max(a, b)) - values.reduce((a, b) => Math.min(a, b));
-  return Math.max(size(xs), size(ys));
+  let [left, right, top, bottom] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (const { x, y } of polygon) {
+    [left, right, top, bottom] = [Math.min(left, x), Math.max(right, x), Math.min(top, y), Math.max(bottom, y)];
+  }
+  return Math.max(right - left, bottom - top);
 };
 
 /** How wide a stroke is, from its ink and its rim. */

@@ -1,4 +1,5 @@
 import type { PictureKind } from '../rough-outline.ts';
+import { growMask } from './grow-mask.ts';
 import type { Reduced } from './reduce-picture.ts';
 import { solidParts, takeFromBorder } from './solid-parts.ts';
 import { twoLevels } from './two-levels.ts';
@@ -17,6 +18,12 @@ const MOST = 0.5;
 
 /** Thin dark on a sheet of lines, as a share of the sheet; a cut-out piece bears less. */
 const DRAWN = 0.003;
+
+/** So much more, as a share of the ground, is not what lies about beside dark pieces, such as the square. */
+const DRAWN_ON_GROUND = 0.006;
+
+/** Ink on grey paper is darker than this share of the paper. */
+const INK = 0.5;
 
 /** Of the sides of solid dark, how many must be sharp: uneven light has none. */
 const SHARP = 0.4;
@@ -50,9 +57,28 @@ export const tellKind = (reduced: Reduced, workingPxPerMm: number): PictureKind 
   if (sharp < SHARP) return 'line';
   const beyond = takeFromBorder(solid, width, height);
   const [inner, outer] = [share(solid), share(beyond)];
-  if (inner > LITTLE) return 'cutout';
+  if (inner > LITTLE) {
+    const isGrey = isSheet(solid, width, height, (at) => light[at]! < INK * levels.dark);
+    if (isGrey) return 'line';
+    if (outer >= LITTLE) return 'cutout';
+    growMask(solid, width, height, 1, 1.5 * reach + 2);
+    return isDrawnOn(solid, dark, DRAWN_ON_GROUND) ? 'line' : 'cutout';
+  }
   if (outer < LITTLE) return 'line';
-  return isSheet(beyond, dark, width, height, reach) ? 'line' : 'cutout';
+  const paper = beyond.map((is) => 1 - is);
+  growMask(beyond, width, height, 1, 1.5 * reach + 2);
+  return isSheet(paper, width, height, (at) => dark[at] !== 0 && beyond[at] === 0) ? 'line' : 'cutout';
+};
+
+/** Whether dark lies on more than a share of what is not masked. */
+const isDrawnOn = (mask: Uint8Array, dark: Uint8Array, least: number): boolean => {
+  let [count, drawn] = [0, 0];
+  for (let at = 0; at < mask.length; at += 1) {
+    if (mask[at] !== 0) continue;
+    count += 1;
+    drawn += dark[at]!;
+  }
+  return drawn > least * count;
 };
 
 const share = (mask: Uint8Array): number => {
@@ -85,25 +111,21 @@ const sharpShare = (
   return sides === 0 ? 0 : sharp / sides;
 };
 
-/** Whether what lies within the dark that reaches the border is one sheet with lines on it. */
-const isSheet = (beyond: Uint8Array, dark: Uint8Array, width: number, height: number, reach: number): boolean => {
+/** Whether paper is one sheet, most of the picture, with ink on it. */
+const isSheet = (paper: Uint8Array, width: number, height: number, isInk: (at: number) => boolean): boolean => {
   let [left, right, top, bottom, count, drawn] = [width, -1, height, -1, 0, 0];
   for (let y = 0; y < height; y += 1) {
     for (let x = 0; x < width; x += 1) {
       const at = y * width + x;
-      if (beyond[at] !== 0) continue;
+      if (paper[at] === 0) continue;
       count += 1;
-      if (dark[at] !== 0) drawn += 1;
-      else {
-        left = Math.min(left, x);
-        right = Math.max(right, x);
-        top = Math.min(top, y);
-        bottom = y;
-      }
+      if (isInk(at)) drawn += 1;
+      left = Math.min(left, x);
+      right = Math.max(right, x);
+      top = Math.min(top, y);
+      bottom = y;
     }
   }
   const box = (right - left + 1) * (bottom - top + 1);
-  if (count < SHEET * box || box < MOST * width * height) return false;
-  const rim = 2 * (right - left + bottom - top) * (reach + 1);
-  return drawn - rim > DRAWN * count;
+  return count > SHEET * box && box > MOST * width * height && drawn > DRAWN * count;
 };

@@ -59,6 +59,11 @@ const LINES: Record<string, Partial<ScanSpec>> = {
   faint: { ink: 140 },
   'with a dark lid round the sheet': { lid: { grey: 40, margin: 6 } },
   'with the shadow of the sheet': { lid: { grey: 120, margin: 1 } },
+  'on grey paper under a light lid': {
+    paper: 225,
+    lid: { grey: 252, margin: 8 },
+    lamp: { slope: 0.12, vignette: 0.06 },
+  },
   'in a printed frame': { frame: 3 },
   'with a dashed size inside': { panels: [{ ...smallSheet().panels[0]!, second: -3 }], worn: WORN },
   'with a dashed size outside': { panels: [{ ...smallSheet().panels[0]!, second: 2 }], worn: WORN },
@@ -75,6 +80,30 @@ describe('the outlines of a printed sheet', () => {
       expect(side).toBeLessThan(0.35);
       expect(corner).toBeLessThan(1.2);
     }
+  });
+});
+
+/** The picture with a patch of one grey laid on it, in millimetres. */
+const covered = (picture: Picture, pxPerMm: number, [x, y, w, h]: readonly number[], grey: number): Picture => {
+  const bytes = picture.grey.slice();
+  for (let row = Math.round(y! * pxPerMm); row < Math.min(picture.height, (y! + h!) * pxPerMm); row += 1) {
+    const from = row * picture.width + Math.round(x! * pxPerMm);
+    bytes.fill(grey, from, Math.min((row + 1) * picture.width, from + Math.round(w! * pxPerMm)));
+  }
+  return { ...picture, grey: bytes };
+};
+
+describe('what lies on a printed sheet', () => {
+  it.each([
+    ['a clip at its edge', [50, 0, 12, 8], 40],
+    ['a finger', [0, 20, 10, 14], 110],
+    ['a grey ruler', [4, 6, 18, 75], 180],
+  ] as const)('%s does not make it a cut-out', async (_, patch, grey) => {
+    const { picture, truth } = await makeScan(line);
+    const { kind, outlines } = findOutlines(covered(picture, truth.pxPerMm, patch, grey), truth.pxPerMm);
+    expect(kind).toBe('line');
+    const found = outlines.map(({ points }) => points);
+    for (const { corner } of strays(truth, found, () => true)) expect(corner).toBeLessThan(1.2);
   });
 });
 
