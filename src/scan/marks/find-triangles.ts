@@ -38,34 +38,30 @@ interface Triangle {
   readonly isFilled: boolean;
 }
 
-/** The runs of ink that lie next to the outline's band on one side of it, by the pieces of ink that they belong to. */
-const basesOf = (field: MarkField): number[][][] => {
-  const { ink, zone, width } = field;
+/** The runs of ink that lie next to the outline's band, inside or outside of it. */
+const basesOf = ({ ink, zone, width }: MarkField): number[][] => {
   const seen = new Uint8Array(ink.length);
-  const besides = [-1, 1, -width, width];
-  const around = [...besides, -width - 1, -width + 1, width - 1, width + 1];
+  const around = [-1, 1, -width, width, -width - 1, -width + 1, width - 1, width + 1];
   const isBase = (p: number): boolean =>
-    ink[p] === 1 && (zone[p]! & NEAR) !== 0 && besides.some((by) => (zone[p + by]! & BAND) !== 0);
-  const spread = (seed: number, mark: number, isIn: (p: number) => boolean): number[] => {
-    const found = [seed];
-    seen[seed] = mark;
-    for (let at = 0; at < found.length; at += 1) {
+    ink[p] === 1 &&
+    (zone[p]! & NEAR) !== 0 &&
+    ((zone[p - 1]! | zone[p + 1]! | zone[p - width]! | zone[p + width]!) & BAND) !== 0;
+  const runs: number[][] = [];
+  for (let seed = 0; seed < ink.length; seed += 1) {
+    if (ink[seed] !== 1 || seen[seed] === 1 || !isBase(seed)) continue;
+    const run = [seed];
+    seen[seed] = 1;
+    for (let at = 0; at < run.length; at += 1) {
       for (const by of around) {
-        const q = found[at]! + by;
-        if (seen[q] === mark || !isIn(q)) continue;
-        seen[q] = mark;
-        found.push(q);
+        const q = run[at]! + by;
+        if (seen[q] === 1 || !isBase(q)) continue;
+        seen[q] = 1;
+        run.push(q);
       }
     }
-    return found;
-  };
-  const pieces: number[][][] = [];
-  for (let seed = 0; seed < ink.length; seed += 1) {
-    if (ink[seed] !== 1 || seen[seed] !== 0 || (zone[seed]! & NEAR) === 0) continue;
-    const base = spread(seed, 1, (p) => ink[p] === 1 && seen[p] === 0).filter(isBase);
-    pieces.push(base.flatMap((p) => (seen[p] === 2 ? [] : [spread(p, 2, isBase)])));
+    runs.push(run);
   }
-  return pieces;
+  return runs;
 };
 
 const middleOf = (points: readonly Point[]): Point => ({
@@ -198,8 +194,10 @@ export const takeTriangles = (
   pxPerMm: number,
 ): Line[] => {
   const found: { notch: Line; isInside: boolean }[] = [];
-  for (const runs of basesOf(field)) {
-    const isInside = runs.length > 0 && (field.zone[runs[0]![0]!]! & INSIDE) !== 0;
+  const isWithin = ([p]: readonly number[]): boolean => (field.zone[p!]! & INSIDE) !== 0;
+  const all = basesOf(field);
+  for (const isInside of [true, false]) {
+    const runs = all.filter((run) => isWithin(run) === isInside);
     for (const [u, v] of mayBeBases(field, runs, pxPerMm)) {
       const triangle = triangleOn(field, u, v, pxPerMm) ?? triangleOn(field, v, u, pxPerMm);
       const notch = triangle && notchFrom(picture, outline, triangle, isInside, lineWidth, pxPerMm);

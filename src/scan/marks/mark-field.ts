@@ -111,14 +111,16 @@ const stampAlong = (zone: Uint8Array, w: Window, points: readonly Point[], radiu
 };
 
 /** Ink beyond the outline counts where it hangs together with ink that touches the outline from outside. */
-const keepInkOutside = (ink: Uint8Array, all: Uint8Array, zone: Uint8Array, width: number, depth: number): void => {
-  let front: number[] = [];
-  for (let p = 0; p < zone.length; p += 1) {
-    if (zone[p] === NEAR && all[p] === 1) {
-      ink[p] = 1;
-      front.push(p);
-    }
-  }
+const keepInkOutside = (
+  ink: Uint8Array,
+  all: Uint8Array,
+  zone: Uint8Array,
+  width: number,
+  touching: number[],
+  depth: number,
+): void => {
+  let front = touching;
+  for (const p of front) ink[p] = 1;
   const around = [-width - 1, -width, -width + 1, -1, 1, width - 1, width, width + 1];
   for (let round = 0; round < depth && front.length > 0; round += 1) {
     const next: number[] = [];
@@ -158,9 +160,14 @@ export const markField = (
     const from = (j + w.top) * working.width + w.left;
     all.set(working.ink.subarray(from + 1, from + w.width - 1), j * w.width + 1);
   }
-  for (let p = 0; p < ink.length; p += 1) {
-    if ((zone[p]! & (INSIDE | BAND)) === INSIDE) ink[p] = all[p]!;
+  const touching: number[] = [];
+  for (let p = 0; p < all.length; p += 1) {
+    if (all[p] === 0) continue;
+    const bits = zone[p]!;
+    if ((bits & (INSIDE | BAND)) === INSIDE) ink[p] = 1;
+    else if (bits === NEAR) touching.push(p);
   }
-  if (kind === 'line') keepInkOutside(ink, all, zone, w.width, Math.round((OUTWARDS * pxPerMm) / working.step));
+  if (kind === 'line')
+    keepInkOutside(ink, all, zone, w.width, touching, Math.round((OUTWARDS * pxPerMm) / working.step));
   return { ...w, zone, ink };
 };

@@ -1,7 +1,7 @@
 /** A straight line of ink, measured in the full picture: middles across it at many places, then a robust fit. */
 import type { Point } from '../../geometry/point.ts';
 import { line, type Line } from '../../geometry/segment.ts';
-import { measureEdge } from '../outline/measure-edge.ts';
+import { edgeReader } from '../outline/edge-reader.ts';
 import type { Picture } from '../picture.ts';
 import type { OutlineEdge } from '../rough-outline.ts';
 
@@ -79,13 +79,14 @@ export const measureLine = (
   const total = stretches.reduce((sum, s) => sum + Math.max(0, s.to - s.from), 0);
   const step = Math.max(total / MOST, Math.min(STEP * pxPerMm, total / 12));
   if (!(step > 0)) return undefined;
+  const read = edgeReader(picture, edge, pxPerMm, REACH * pxPerMm);
   let readings: Reading[] = [];
   for (const { from, to } of stretches) {
     const count = Math.max(1, Math.round((to - from) / step));
     for (let k = 0; k <= count; k += 1) {
       const along = from + ((to - from) * k) / count;
       const at = { x: guess.start.x + dx * along, y: guess.start.y + dy * along };
-      const found = measureEdge(picture, at, { dx: -dy, dy: dx }, edge, pxPerMm, REACH * pxPerMm);
+      const found = read(at, { dx: -dy, dy: dx });
       if (found) readings.push({ along, off: found.offset, width: found.width ?? 0, contrast: found.contrast });
     }
   }

@@ -1,6 +1,6 @@
 import type { Point } from '../../geometry/point.ts';
 import { line, type Line } from '../../geometry/segment.ts';
-import { measureEdge } from '../outline/measure-edge.ts';
+import { edgeReader } from '../outline/edge-reader.ts';
 import type { Picture } from '../picture.ts';
 import type { Arrow } from './find-arrow.ts';
 import { lightAt } from './light-at.ts';
@@ -40,10 +40,11 @@ const tipOfFilled = (picture: Picture, shaft: Line, { tip, barbs }: Arrow, pxPer
   const long = Math.hypot(shaft.end.x - shaft.start.x, shaft.end.y - shaft.start.y);
   const [dx, dy] = [(shaft.end.x - shaft.start.x) / long, (shaft.end.y - shaft.start.y) / long];
   const head = Math.min(...barbs.map((b) => (tip.x - b.x) * dx + (tip.y - b.y) * dy));
+  const read = edgeReader(picture, 'ink', pxPerMm, REACH * pxPerMm);
   const found: { s: number; width: number }[] = [];
   for (let s = 0; s < 0.9 * head; s += 0.1 * pxPerMm) {
     const at = { x: tip.x - dx * s, y: tip.y - dy * s };
-    const width = measureEdge(picture, at, { dx: -dy, dy: dx }, 'ink', pxPerMm, REACH * pxPerMm)?.width;
+    const width = read(at, { dx: -dy, dy: dx })?.width;
     if (width !== undefined && width > NARROWEST * pxPerMm) found.push({ s, width });
   }
   if (found.length < 4) return undefined;

@@ -3,7 +3,7 @@ import { nearestPoint } from '../../geometry/nearest-point.ts';
 import type { Location, Path } from '../../geometry/path.ts';
 import type { Point } from '../../geometry/point.ts';
 import { leftNormal } from '../../geometry/vector.ts';
-import { measureEdge } from '../outline/measure-edge.ts';
+import { edgeReader, type EdgeReader } from '../outline/edge-reader.ts';
 import type { Picture } from '../picture.ts';
 
 const REACH = 0.4;
@@ -11,18 +11,18 @@ const PLACES = 5;
 /** From a mark to where the outline beside it is looked at, millimetres. */
 const BESIDE = 1.6;
 
-const contrastAt = (picture: Picture, outline: Path, { segment, t }: Location, pxPerMm: number): number | undefined => {
+const contrastAt = (read: EdgeReader, outline: Path, { segment, t }: Location): number | undefined => {
   const s = outline.segments[segment]!;
-  const normal = leftNormal(tangentOn(s, t));
-  return measureEdge(picture, pointOn(s, t), normal, 'ink', pxPerMm, REACH * pxPerMm)?.contrast;
+  return read(pointOn(s, t), leftNormal(tangentOn(s, t)))?.contrast;
 };
 
 /** The contrast of an outline's ink in most places. */
 export const outlineContrast = (picture: Picture, outline: Path, pxPerMm: number): number | undefined => {
+  const read = edgeReader(picture, 'ink', pxPerMm, REACH * pxPerMm);
   const found: number[] = [];
   for (const segment of outline.segments.keys()) {
     for (let k = 1; k < PLACES; k += 1) {
-      const contrast = contrastAt(picture, outline, { segment, t: k / PLACES }, pxPerMm);
+      const contrast = contrastAt(read, outline, { segment, t: k / PLACES });
       if (contrast !== undefined) found.push(contrast);
     }
   }
@@ -36,10 +36,11 @@ export const contrastBeside = (
   { at, tangent }: { readonly at: Point; readonly tangent: { readonly dx: number; readonly dy: number } },
   pxPerMm: number,
 ): number | undefined => {
+  const read = edgeReader(picture, 'ink', pxPerMm, REACH * pxPerMm);
   const sides = [-1, 1].flatMap((way) => {
     const by = way * BESIDE * pxPerMm;
     const { location } = nearestPoint(outline, { x: at.x + tangent.dx * by, y: at.y + tangent.dy * by });
-    return contrastAt(picture, outline, location, pxPerMm) ?? [];
+    return contrastAt(read, outline, location) ?? [];
   });
   return sides.length === 0 ? undefined : sides.reduce((sum, c) => sum + c, 0) / sides.length;
 };
