@@ -7,6 +7,7 @@ import { inOrder } from './fit-outline/change-pieces.ts';
 import { feetFor, plantFeet } from './fit-outline/feet.ts';
 import { findCorners, nearestAlong, turnBetween } from './fit-outline/find-corners.ts';
 import { MEDIAN_TO_SPREAD, medianOf } from './fit-outline/local-fit.ts';
+import { coarseModel } from './fit-outline/first-model.ts';
 import { measureNoise, type Noise } from './fit-outline/measure-noise.ts';
 import { pathOfModel, pointsOfPiece, type OutlineModel } from './fit-outline/outline-model.ts';
 import type { Reading } from './fit-outline/reading.ts';
@@ -31,6 +32,11 @@ export interface FitOptions {
   readonly corners?: readonly Point[];
   /** The fit of an earlier round, where only its measures are to be put right: its corners and pieces are kept. */
   readonly start?: FittedOutline;
+  /**
+   * No better than is needed to measure again along the path: `coarse`, with more pieces than it needs, within some hundredths of a
+   * millimetre; `thin`, with the right pieces, fitted to thinned readings only.
+   */
+  readonly draft?: 'coarse' | 'thin';
 }
 
 export interface FittedOutline {
@@ -50,6 +56,7 @@ const THIN_MM = 0.35;
 const LEAST_NOISE = 0.005;
 const THIN_ROUNDS = 20;
 const FINAL_PASSES = 3;
+const DRAFT_PASSES = 1;
 const FINAL_ROUNDS = 3;
 /** A corner that turns less than this, about 8.5 degrees, once its runs are fitted is none. */
 const LEAST_TURN = 0.148;
@@ -75,12 +82,16 @@ const polygon = (readings: readonly Reading[]): FittedOutline => {
 };
 
 /** Corners and pieces found from the readings alone. */
-const shapedAnew = (ring: Ring, noise: Noise, { pxPerMm, blunt, corners: guesses = [] }: FitOptions): OutlineModel => {
+const shapedAnew = (ring: Ring, noise: Noise, options: FitOptions): OutlineModel => {
+  const { pxPerMm, blunt, corners: guesses = [], draft } = options;
   const thin = thinRing(ring, pxPerMm, Math.max(THIN_MM * pxPerMm, ring.spacing));
   let corners = findCorners({ ring, noise, pxPerMm, blunt }, thin, guesses);
   let model: OutlineModel = { nodes: [], pieces: [] };
   for (let tries = 0; tries < TRIES; tries += 1) {
-    const shaped = shapeRuns(thin, corners, noise, pxPerMm, blunt);
+    const shaped =
+      draft === 'coarse'
+        ? coarseModel(thin, corners, noise, pxPerMm, blunt)
+        : shapeRuns(thin, corners, noise, pxPerMm, blunt);
     const weights = awayFromCorners(thin, shaped, blunt);
     model = adjustOutline(thin, weights, shaped, feetFor(thin, shaped), noise.sigma, THIN_ROUNDS);
     const sharp = new Set(
@@ -114,7 +125,7 @@ export const fitOutline = (readings: readonly Reading[], options: FitOptions): F
   const feet = feetFor(ring, model);
   plantFeet(ring, model, feet, 4);
   let weights = ring.weight;
-  for (let pass = 0; pass < FINAL_PASSES; pass += 1) {
+  for (let pass = 0; pass < (options.draft ? DRAFT_PASSES : FINAL_PASSES); pass += 1) {
     const near = awayFromCorners(ring, model, blunt);
     const off = Float64Array.from(
       feet.off.filter((_, i) => near[i]! > 0),
@@ -122,7 +133,7 @@ export const fitOutline = (readings: readonly Reading[], options: FitOptions): F
     );
     const spread = Math.max(least, MEDIAN_TO_SPREAD * medianOf(off));
     weights = lessOutliers(near, feet, spread);
-    model = adjustOutline(ring, weights, model, feet, noise.sigma, FINAL_ROUNDS);
+    if (!options.draft) model = adjustOutline(ring, weights, model, feet, noise.sigma, FINAL_ROUNDS);
   }
   let [squares, sum] = [0, 0];
   for (let i = 0; i < ring.count; i += 1) {

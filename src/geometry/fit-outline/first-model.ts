@@ -39,6 +39,25 @@ const turningOf = (thin: Ring, from: number, to: number, pxPerMm: number): numbe
   return sum;
 };
 
+/** A coarse model's pieces turn and reach this far at most. */
+const COARSE_TURN = (40 * Math.PI) / 180;
+const COARSE_MM = 40;
+
+/** An outline of so many pieces that they need not be told apart from fewer: for a path to measure along. */
+export const coarseModel = (
+  thin: Ring,
+  corners: readonly FoundCorner[],
+  noise: Noise,
+  pxPerMm: number,
+  blunt: number,
+): OutlineModel => firstModel(thin, corners, noise, pxPerMm, blunt, { turn: COARSE_TURN, length: COARSE_MM * pxPerMm });
+
+/** What a piece turns and reaches at most to begin with. */
+interface PieceLimits {
+  readonly turn: number;
+  readonly length: number;
+}
+
 /** The outline to start from: corners, and smooth nodes where runs turn far. */
 export const firstModel = (
   thin: Ring,
@@ -46,6 +65,7 @@ export const firstModel = (
   noise: Noise,
   pxPerMm: number,
   blunt: number,
+  most: PieceLimits = { turn: MOST_TURN, length: Infinity },
 ): OutlineModel => {
   const { total } = thin;
   const nodes: Node[] = corners.map(({ x, y, along, into, out }) => ({ x, y, along, into, out, corner: true }));
@@ -74,7 +94,10 @@ export const firstModel = (
     spread(
       node.along,
       length,
-      Math.max(nodes.length === 1 ? 2 : 1, Math.min(MOST_AT_FIRST, Math.ceil(turning / MOST_TURN))),
+      Math.max(
+        nodes.length === 1 ? 2 : 1,
+        Math.min(MOST_AT_FIRST, Math.ceil(turning / most.turn + length / most.length)),
+      ),
     );
   }
   return inOrder(

@@ -101,10 +101,11 @@ export const traceOutline = (picture: Picture, rough: RoughOutline, pxPerMm: num
       blunt: half + CLEAR_OF_BLUR,
       ...noise,
       ...(corners && { corners }),
-      ...(round > SHAPED_ROUNDS && fitted && { start: fitted }),
+      ...(round > SHAPED_ROUNDS ? fitted && { start: fitted } : { draft: round < SHAPED_ROUNDS ? 'coarse' : 'thin' }),
     });
     const isStill = offStations(stations, settled) < Math.hypot(fitted.spread, STILL * pxPerMm);
-    if (isStill && corners && farthestMoved(corners, fitted.corners) < STILL_CORNER * pxPerMm) break;
+    if (isStill && round > SHAPED_ROUNDS && corners && farthestMoved(corners, fitted.corners) < STILL_CORNER * pxPerMm)
+      break;
     stations = walkPath(
       fitted.path,
       fitted.corners,
