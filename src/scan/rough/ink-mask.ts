@@ -1,4 +1,5 @@
 import { PAPER } from './even-light.ts';
+import { ruledLevel } from './ruled-level.ts';
 
 /**
  * A stroke reaches out to this share of the way from its ink to the paper: a little more than half-way, since a thin line that lies
@@ -36,13 +37,30 @@ export interface Strokes {
   readonly printed: number;
 }
 
-/** The strokes of an evened picture. */
+/** The strokes of an evened picture; on ruled paper, those that are darker than its ruling. */
 export const inkStrokes = (even: Uint8Array, width: number, height: number, pxPerMm: number): Strokes => {
+  const mask = anyStrokes(even, width, height, pxPerMm);
+  const level = ruledLevel(even, mask, width, height, pxPerMm) ?? 255;
+  const bins = new Uint32Array(256);
+  let count = 0;
+  for (let at = 0; at < even.length; at += 1) {
+    if (mask[at] === 0) continue;
+    if (even[at]! > level) mask[at] = 0;
+    else {
+      bins[even[at]!]! += 1;
+      count += 1;
+    }
+  }
+  let ink = 0;
+  for (let below = bins[0]!; below < count / 4; below += bins[ink]!) ink += 1;
+  return { mask, printed: ink + PRINTED * (PAPER - ink) };
+};
+
+/** 1 on strokes however pale. */
+const anyStrokes = (even: Uint8Array, width: number, height: number, pxPerMm: number): Uint8Array => {
   const reach = Math.max(2, Math.round(NEAR * pxPerMm));
   const mask = new Uint8Array(even.length);
   const faintest = FAINTEST * PAPER;
-  const bins = new Uint32Array(256);
-  let count = 0;
   for (let at = 0; at < even.length; at += 1) {
     const own = even[at]!;
     if (own >= faintest + LEVEL * (PAPER - faintest)) continue;
@@ -51,12 +69,8 @@ export const inkStrokes = (even: Uint8Array, width: number, height: number, pxPe
       if (least >= faintest || own >= least + LEVEL * (PAPER - least)) continue;
     }
     mask[at] = 1;
-    bins[own]! += 1;
-    count += 1;
   }
-  let ink = 0;
-  for (let below = bins[0]!; below < count / 4; below += bins[ink]!) ink += 1;
-  return { mask, printed: ink + PRINTED * (PAPER - ink) };
+  return mask;
 };
 
 /** Clears every stroke (joined sides or corners) that is nowhere as dark as print, and tells whether any print is left. */

@@ -93,6 +93,36 @@ const covered = (picture: Picture, pxPerMm: number, [x, y, w, h]: readonly numbe
   return { ...picture, grey: bytes };
 };
 
+/** The picture with pale lines `apart` millimetres from each other, both ways, printed under everything. */
+const ruled = (picture: Picture, pxPerMm: number, apart: number, grey: number): Picture => {
+  const bytes = picture.grey.slice();
+  const step = apart * pxPerMm;
+  for (let y = 0, at = 0; y < picture.height; y += 1) {
+    for (let x = 0; x < picture.width; x += 1, at += 1) {
+      if (Math.min(y % step, x % step) < 1.3) bytes[at] = Math.min(bytes[at]!, grey);
+    }
+  }
+  return { ...picture, grey: bytes };
+};
+
+describe('a sheet of ruled paper', () => {
+  it.each([
+    [5, 190],
+    [5, 150],
+    [10, 170],
+    [2, 190],
+  ])('with lines every %d mm of grey %d shows its panel and the test square, and no more', async (apart, grey) => {
+    const { picture, truth } = await makeScan({ ...line, dpi: 200 });
+    const { outlines } = findOutlines(ruled(picture, truth.pxPerMm, apart, grey), truth.pxPerMm);
+    expect(outlines.map(({ edge, within }) => ({ edge, within }))).toEqual([{ edge: 'ink' }, { edge: 'ink' }]);
+    const found = outlines.map(({ points }) => points);
+    for (const { side, corner } of strays(truth, found, () => true)) {
+      expect(side).toBeLessThan(0.4);
+      expect(corner).toBeLessThan(1.2);
+    }
+  });
+});
+
 describe('what lies on a printed sheet', () => {
   it.each([
     ['a clip at its edge', [50, 0, 12, 8], 40],
