@@ -1,4 +1,5 @@
 import { PAPER } from './even-light.ts';
+import { inkParts } from './ink-parts.ts';
 
 /** Gaps up to this much missing ink, in millimetres, are closed: wear takes up to 0.6 mm out of a line; dashes lie 1 mm apart. */
 const GAP = 0.8;
@@ -43,21 +44,17 @@ export const bridgeGaps = (inked: Inked, pxPerMm: number): Uint8Array => {
   const bridged = ink.slice();
   const long = longStrokes(inked, LONG * pxPerMm);
   const filled: number[] = [];
-  const ways = Array.from({ length: WAYS }, (_, k) => ({
-    dx: Math.cos((2 * Math.PI * k) / WAYS),
-    dy: Math.sin((2 * Math.PI * k) / WAYS),
-  }));
   const enough = Math.round(Math.max(POINTS * pxPerMm, WIDTHS * usualWidth(inked)));
   const border = Math.ceil(SEEN * pxPerMm) + enough + END;
+  const ways = Array.from({ length: WAYS }, (_, k) => wayOf((2 * Math.PI * k) / WAYS, border, width));
   for (let y = border; y < height - border; y += 1) {
-    for (let x = border; x < width - border; x += 1) {
-      const at = y * width + x;
+    for (let at = y * width + border, last = (y + 1) * width - border; at < last; at += 1) {
       if (ink[at] === 0) continue;
       if (ink[at + 1]! + ink[at - 1]! + ink[at - width]! + ink[at + width]! > 3) continue;
-      for (const { dx, dy } of ways) {
-        const steps = stepsAcross(inked, long, enough, x, y, dx, dy, pxPerMm);
+      for (const way of ways) {
+        const steps = stepsAcross(inked, long, enough, at, way, pxPerMm);
         for (let t = 1; t < steps; t += 1) {
-          const pixel = Math.round(y + t * dy) * width + Math.round(x + t * dx);
+          const pixel = at + way.offsets[way.middle + t]!;
           if (bridged[pixel] !== 0) continue;
           bridged[pixel] = FILLED;
           filled.push(pixel);
@@ -84,64 +81,53 @@ const usualWidth = ({ ink, width, height }: Inked): number => {
 
 /** 1 on ink that hangs together, sides or corners, over at least `size` pixels across or down. */
 const longStrokes = ({ ink, width, height }: Inked, size: number): Uint8Array => {
-  const seen = ink.slice();
   const long = new Uint8Array(ink.length);
-  for (let first = 0; first < seen.length; first += 1) {
-    if (seen[first] === 0) continue;
-    const piece = [first];
-    seen[first] = 0;
-    let [left, right, top, bottom] = [width, 0, height, 0];
-    for (let k = 0; k < piece.length; k += 1) {
-      const x = piece[k]! % width;
-      const y = (piece[k]! - x) / width;
-      [left, right, top, bottom] = [Math.min(left, x), Math.max(right, x), Math.min(top, y), Math.max(bottom, y)];
-      for (let v = Math.max(0, y - 1); v <= Math.min(height - 1, y + 1); v += 1) {
-        for (let to = v * width + Math.max(0, x - 1); to <= v * width + Math.min(width - 1, x + 1); to += 1) {
-          if (seen[to] === 0) continue;
-          seen[to] = 0;
-          piece.push(to);
-        }
-      }
-    }
-    if (Math.max(right - left, bottom - top) >= size) for (const at of piece) long[at] = 1;
-  }
+  for (const { pixels } of inkParts(ink.slice(), width, height, size)) for (const at of pixels) long[at] = 1;
   return long;
 };
 
-/** The steps from a stroke's end at (x, y) along (dx, dy) to the ink across a gap; none, if there is no such gap. */
+/** A way to look across: how far the pixel `t` steps on is from the first, at `middle + t`, and how far the pixel beside it. */
+interface Way {
+  readonly offsets: Int32Array;
+  readonly middle: number;
+  readonly beside: number;
+}
+
+const wayOf = (angle: number, reach: number, width: number): Way => {
+  const [dx, dy] = [Math.cos(angle), Math.sin(angle)];
+  return {
+    offsets: Int32Array.from(
+      { length: 2 * reach + 1 },
+      (_, k) => Math.round((k - reach) * dy) * width + Math.round((k - reach) * dx),
+    ),
+    middle: reach,
+    beside: Math.round(dx) * width + Math.round(-dy),
+  };
+};
+
+/** The steps from a stroke's end at a pixel along a way to the ink across a gap; none, if there is no such gap. */
 const stepsAcross = (
-  inked: Inked,
+  { ink, even }: Inked,
   long: Uint8Array,
   enough: number,
-  x: number,
-  y: number,
-  dx: number,
-  dy: number,
+  at: number,
+  { offsets, middle, beside }: Way,
   pxPerMm: number,
 ): number => {
-  const { ink, even, width } = inked;
-  const place = (t: number): number => Math.round(y + t * dy) * width + Math.round(x + t * dx);
-  if (ink[place(1)] !== 0) return 0;
+  if (ink[at + offsets[middle + 1]!] !== 0) return 0;
+  for (let t = 1; t < enough; t += 1) if (ink[at + offsets[middle - t]!] === 0) return 0;
   let steps = 2;
-  while (ink[place(steps)] === 0) {
+  while (ink[at + offsets[middle + steps]!] === 0) {
     steps += 1;
     if (steps > SEEN * pxPerMm) return 0;
   }
-  const runs = (from: number, way: number): boolean => {
-    let run = 0;
-    while (run < enough && ink[place(from + way * run)] !== 0) run += 1;
-    return run === enough;
-  };
-  if (!runs(0, -1)) return 0;
-  const [sideways, down] = [Math.round(-dy), Math.round(dx)];
-  const beside = down * width + sideways;
-  const middle = place(steps >> 1);
+  const half = at + offsets[middle + (steps >> 1)]!;
   for (let k = 1; k <= Math.min(3, steps >> 1); k += 1) {
-    if (ink[middle + k * beside] !== 0 || ink[middle - k * beside] !== 0) return 0;
+    if (ink[half + k * beside] !== 0 || ink[half - k * beside] !== 0) return 0;
   }
   const darkest = (t: number): number => {
-    const at = place(t);
-    return Math.min(PAPER, even[at]!, even[at - beside]!, even[at + beside]!);
+    const pixel = at + offsets[middle + t]!;
+    return Math.min(PAPER, even[pixel]!, even[pixel - beside]!, even[pixel + beside]!);
   };
   let [near, far] = [PAPER, PAPER];
   for (let t = 0; t < END; t += 1) {
@@ -151,8 +137,9 @@ const stepsAcross = (
   const full = Math.max(near, far);
   let missing = 0;
   for (let t = 1 - END; t < steps + END; t += 1) missing += Math.max(0, darkest(t) - full);
-  const gap = long[place(0)] !== 0 && long[place(steps)] !== 0 && runs(steps, 1) ? LONG_GAP : GAP;
-  return missing <= gap * pxPerMm * (PAPER - full) ? steps : 0;
+  let runsOn = long[at] !== 0 && long[at + offsets[middle + steps]!] !== 0;
+  for (let t = steps; runsOn && t < steps + enough; t += 1) runsOn = ink[at + offsets[middle + t]!] !== 0;
+  return missing <= (runsOn ? LONG_GAP : GAP) * pxPerMm * (PAPER - full) ? steps : 0;
 };
 
 /** Keeps the filled piece that begins at `first`, or opens it again if it is longer than a gap. */

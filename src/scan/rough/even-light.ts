@@ -40,7 +40,7 @@ const paperLevel = (reduced: Reduced, pxPerMm: number, on?: Uint8Array): LevelGr
     for (let y = j; y < Math.min(height, j + grid.cell); y += 1) {
       for (let at = y * width + i; at < y * width + Math.min(width, i + grid.cell); at += 1) {
         if (on !== undefined && on[at] === 0) continue;
-        bins[Math.min(BINS - 1, Math.floor(light[at]! * BINS))]! += 1;
+        bins[Math.min(BINS - 1, (light[at]! * BINS) | 0)]! += 1;
         count += 1;
       }
     }
@@ -68,8 +68,11 @@ export const evenLight = (reduced: Reduced, pxPerMm: number, on?: Uint8Array): U
   for (let y = 0; y < height; y += 1) {
     levelRow(grid, y, level);
     for (let x = 0, at = y * width; x < width; x += 1, at += 1) {
-      even[at] = on !== undefined && on[at] === 0 ? PAPER : Math.min(255, (PAPER * light[at]!) / level[x]! + 0.5);
+      const value = (PAPER * light[at]!) / level[x]! + 0.5;
+      even[at] = value > 255 ? 255 : value;
     }
+    if (on === undefined) continue;
+    for (let at = y * width; at < (y + 1) * width; at += 1) if (on[at] === 0) even[at] = PAPER;
   }
   return even;
 };

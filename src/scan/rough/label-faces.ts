@@ -1,4 +1,4 @@
-/** Every pixel's face: 0 is outside, where the picture's border can be reached without crossing ink. */
+/** Every pixel's face: 1 is outside, where the picture's border can be reached without crossing ink. */
 export interface Faces {
   readonly labels: Int32Array;
   /** How far ink lines reach to each side of their middle: half of their usual width, in pixels. */
@@ -17,7 +17,7 @@ const find = (parents: number[], label: number): number => {
 };
 
 /** Numbers for the parts of the paper that hang together side by side: 1 for all that reaches the border, 2 and up inside, 0 on ink. */
-const label = (ink: Uint8Array, width: number, height: number): { labels: Int32Array; areas: number[] } => {
+const label = (ink: Uint8Array, width: number, height: number): { labels: Int32Array; areas: Float64Array } => {
   const labels = new Int32Array(ink.length);
   const parents = [0, 1];
   for (let y = 0, at = 0; y < height; y += 1) {
@@ -25,13 +25,17 @@ const label = (ink: Uint8Array, width: number, height: number): { labels: Int32A
       if (ink[at] !== 0) continue;
       const left = x === 0 ? 1 : labels[at - 1]!;
       const above = y === 0 ? 1 : labels[at - width]!;
+      if (left === above && left !== 0 && x < width - 1 && y < height - 1) {
+        labels[at] = left;
+        continue;
+      }
       const known = left === 0 ? above : left;
       labels[at] = known === 0 ? parents.push(parents.length) - 1 : known;
       join(parents, left, above);
       if (x === width - 1 || y === height - 1) join(parents, labels[at]!, 1);
     }
   }
-  const areas = parents.map(() => 0);
+  const areas = new Float64Array(parents.length);
   const roots = Int32Array.from(parents, (_, k) => find(parents, k));
   for (let at = 0; at < labels.length; at += 1) {
     const root = roots[labels[at]!]!;
@@ -61,13 +65,12 @@ export const labelFaces = (ink: Uint8Array, width: number, height: number, small
   const put = (ring: number, at: number): void => {
     (rings[ring] ??= []).push(at);
   };
-  for (let at = 0; at < labels.length; at += 1) {
-    const face = labels[at]!;
-    if (face > 1 && areas[face]! < smallest) labels[at] = 0;
-  }
+  const small = Uint8Array.from(areas, (area, face) => (face !== 1 && area < smallest ? 1 : 0));
+  small[0] = 1;
   for (let y = 0, at = 0; y < height; y += 1) {
     for (let x = 0; x < width; x += 1, at += 1) {
-      if (labels[at] !== 0) continue;
+      if (small[labels[at]!] === 0) continue;
+      labels[at] = 0;
       far[at] = 0xffff;
       const edge =
         (x > 0 && labels[at - 1]! !== 0) ||
@@ -104,12 +107,12 @@ export const labelFaces = (ink: Uint8Array, width: number, height: number, small
     }
     rings[ring] = [];
   }
-  for (let at = 0; at < labels.length; at += 1) labels[at] = Math.max(0, labels[at]! - 1);
-  labels.fill(0, 0, width);
-  labels.fill(0, labels.length - width);
+  if (first.length === 0) labels.fill(1);
+  labels.fill(1, 0, width);
+  labels.fill(1, labels.length - width);
   for (let at = 0; at < labels.length; at += width) {
-    labels[at] = 0;
-    labels[at + width - 1] = 0;
+    labels[at] = 1;
+    labels[at + width - 1] = 1;
   }
   return { labels, halfWidth: middleOf(meets) / 2 / STEP[0] };
 };

@@ -6,8 +6,8 @@ import { farthestAlong } from './farthest-along.ts';
 import { inkParts, type InkPart } from './ink-parts.ts';
 import { insidePolygon } from './inside-polygon.ts';
 
-/** Ink nearer to an outline than this, in millimetres, beside half the line itself, belongs to it. */
-const BAND = 0.7;
+/** Ink nearer to an outline than this, in millimetres, belongs to it: half of a thick line and its blur. */
+const BAND = 1.1;
 
 /** A line that goes on for less than this beyond an outline, in millimetres, is a tick, a letter, or a pen that ran over a corner. */
 const LEAST = 12;
@@ -67,10 +67,15 @@ export const looseLines = (
   const { width, height, ink, step } = working;
   const scale = pxPerMm / step;
   const polygons = outlines.map(({ points }) => points.map(({ x, y }) => ({ x: x / step, y: y / step })));
-  const pen = penOf(working, polygons, scale);
-  const owner = bandsRound(polygons, width, height, pen / 2 + BAND * scale);
-  const rest = ink.slice();
-  for (let at = 0; at < rest.length; at += 1) if (owner[at] !== 0) rest[at] = 0;
+  const owner = bandsRound(polygons, width, height, BAND * scale);
+  const rest = new Uint8Array(ink.length);
+  const along: number[] = [];
+  for (let at = 0; at < rest.length; at += 1) {
+    if (ink[at] === 0) continue;
+    if (owner[at] === 0) rest[at] = 1;
+    else along.push(at);
+  }
+  const pen = widthOf({ pixels: along }, working);
   const parts = inkParts(rest, width, height, LEAST * scale).filter((part) => widthOf(part, working) >= SAME_PEN * pen);
   return parts.flatMap((part): LooseLine[] => {
     const touches = touchesOf(part, owner, polygons, width, scale);
@@ -135,15 +140,6 @@ const widthOf = ({ pixels }: { readonly pixels: ArrayLike<number> }, { ink, widt
     if ((ink[at - 1]! & ink[at + 1]! & (ink[at - width] ?? 0) & (ink[at + width] ?? 0)) === 0) rim += 1;
   }
   return (2 * pixels.length) / rim;
-};
-
-/** How wide the outlines' own lines are: the ink along them, in the same measure. */
-const penOf = (working: WorkingPicture, polygons: readonly (readonly Point[])[], scale: number): number => {
-  const { width, height, ink } = working;
-  const near = bandsRound(polygons, width, height, BAND * scale);
-  const pixels: number[] = [];
-  for (let at = 0; at < near.length; at += 1) if (near[at] !== 0 && ink[at] !== 0) pixels.push(at);
-  return widthOf({ pixels }, working);
 };
 
 /** For each pixel near an outline, its number and 1; 0 elsewhere. */

@@ -28,5 +28,11 @@ export const roundLoop = (loop: ArrayLike<number>, step: number): Point[] => {
   return doubleArea(loop) >= 0 ? points : points.toReversed();
 };
 
-const evened = (values: Float64Array): Float64Array<ArrayBuffer> =>
-  Float64Array.from(values, (value, k) => (values.at(k - 1)! + 2 * value + values[(k + 1) % values.length]!) / 4);
+const evened = (values: Float64Array): Float64Array<ArrayBuffer> => {
+  const result = new Float64Array(values.length);
+  for (let k = 0, before = values.length - 1; k < values.length; before = k, k += 1) {
+    const after = k + 1 === values.length ? 0 : k + 1;
+    result[k] = (values[before]! + 2 * values[k]! + values[after]!) / 4;
+  }
+  return result;
+};

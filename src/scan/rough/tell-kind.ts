@@ -35,10 +35,13 @@ const COARSER = 3;
 const coarser = ({ step, width: fine, height: fineHeight, light: from }: Reduced): Reduced => {
   const [width, height] = [Math.max(1, Math.floor(fine / COARSER)), Math.max(1, Math.floor(fineHeight / COARSER))];
   const light = new Float32Array(width * height);
-  const [across, down] = [Math.min(fine, width * COARSER), Math.min(fineHeight, height * COARSER)];
-  for (let y = 0; y < down; y += 1) {
-    const row = Math.floor(y / COARSER) * width;
-    for (let x = 0, at = y * fine; x < across; x += 1, at += 1) light[row + Math.floor(x / COARSER)]! += from[at]!;
+  for (let y = 0; y < Math.min(fineHeight, height * COARSER); y += 1) {
+    let to = Math.floor(y / COARSER) * width;
+    for (let at = y * fine, end = at + width * COARSER; at < end; at += COARSER, to += 1) {
+      let sum = 0;
+      for (let k = 0; k < COARSER && k < fine; k += 1) sum += from[at + k]!;
+      light[to]! += sum;
+    }
   }
   for (let at = 0; at < light.length; at += 1) light[at]! /= COARSER ** 2;
   return { step: step * COARSER, width, height, light };

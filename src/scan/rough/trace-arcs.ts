@@ -23,7 +23,7 @@ const WAYS = [
 /** Whether three ways or four leave a corner, given as bits. */
 const isNode = (open: number): boolean => open === 15 || open === 7 || open === 11 || open === 13 || open === 14;
 
-/** The boundaries between faces as arcs. The picture's border must be all of face 0. */
+/** The boundaries between faces as arcs. The picture's border must be all of one face. */
 export const traceArcs = (labels: Int32Array, width: number, height: number): Arc[] => {
   const done = new Uint8Array(labels.length);
   /** The ways out of the corner above and to the left of pixel `at`, as bits. */
