@@ -19,8 +19,8 @@ export const reducePicture = (picture: Picture, step: number): Reduced => {
   const width = Math.max(1, Math.floor(picture.width / step));
   const height = Math.max(1, Math.floor(picture.height / step));
   const light = new Float32Array(width * height);
-  const sums = new Float64Array(width);
-  const share = 1 / (step * step);
+  const sums = new Int32Array(width);
+  const share = 1 / (step * step * WHOLE);
   for (let j = 0; j < height; j += 1) {
     sums.fill(0);
     for (let row = j * step; row < Math.min(picture.height, (j + 1) * step); row += 1) {
@@ -31,13 +31,17 @@ export const reducePicture = (picture: Picture, step: number): Reduced => {
   return { step, width, height, light };
 };
 
+/** Light in whole numbers, quick to add: up to 180 by 180 pixels stay below 2 to the 31st. */
+const WHOLE = 1 << 16;
+const WHOLE_LIGHT = Int32Array.from(LIGHT, (light) => Math.round(light * WHOLE));
+
 /** Adds the light of one row of the picture to the sums of its working pixels. */
-const addRow = (picture: Picture, row: number, step: number, sums: Float64Array): void => {
-  const grey = picture.grey;
-  let at = row * picture.width;
+const addRow = ({ grey, width }: Picture, row: number, step: number, sums: Int32Array): void => {
+  let at = row * width;
   for (let i = 0; i < sums.length; i += 1) {
-    let sum = 0;
-    for (const end = at + step; at < end; at += 1) sum += LIGHT[grey[at]!]!;
-    sums[i]! += sum;
+    let sum = sums[i]!;
+    for (let k = 0; k < step; k += 1) sum += WHOLE_LIGHT[grey[at + k]!]!;
+    sums[i] = sum;
+    at += step;
   }
 };

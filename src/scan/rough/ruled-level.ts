@@ -32,6 +32,8 @@ export const ruledLevel = (
   const cell = Math.max(8, Math.round(CELL * pxPerMm));
   const columns = Math.floor(width / cell);
   const rows = Math.floor(height / cell);
+  const pale = bins.reduce((sum, n, value) => sum + (value > parted ? n : 0), 0);
+  if (pale <= ALL_OVER * columns * rows * FILLED * cell) return undefined;
   let filled = 0;
   for (let number = 0; number < columns * rows; number += 1) {
     const [left, top] = [(number % columns) * cell, Math.floor(number / columns) * cell];
