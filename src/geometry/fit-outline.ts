@@ -5,7 +5,7 @@
 import { adjustOutline } from './fit-outline/adjust-outline.ts';
 import { inOrder } from './fit-outline/change-pieces.ts';
 import { feetFor, plantFeet } from './fit-outline/feet.ts';
-import { findCorners, nearestAlong, turnBetween } from './fit-outline/find-corners.ts';
+import { cornerNear, findCorners, nearestAlong, turnBetween } from './fit-outline/find-corners.ts';
 import { MEDIAN_TO_SPREAD, medianOf } from './fit-outline/local-fit.ts';
 import { coarseModel } from './fit-outline/first-model.ts';
 import { measureNoise, type Noise } from './fit-outline/measure-noise.ts';
@@ -16,7 +16,7 @@ import { shapeRuns } from './fit-outline/shape-runs.ts';
 import { thinRing } from './fit-outline/thin-ring.ts';
 import { awayFromCorners, lessOutliers } from './fit-outline/weigh-readings.ts';
 import type { Path } from './path.ts';
-import { point, type Point } from './point.ts';
+import { distance, point, type Point } from './point.ts';
 import { line } from './segment.ts';
 
 export type { Reading } from './fit-outline/reading.ts';
@@ -28,9 +28,11 @@ export interface FitOptions {
   readonly blunt: number;
   /** The least noise of a reading across the outline, in its units; more is taken where the readings show it. */
   readonly noise?: number;
+  /** Over how many readings noise goes together at least: by so much the variance of a mean is larger than if they were independent. */
+  readonly correlation?: number;
   /** Where corners were found in an earlier round. */
   readonly corners?: readonly Point[];
-  /** The fit of an earlier round, where only its measures are to be put right: its corners and pieces are kept. */
+  /** The fit of an earlier round, where only its measures are to be put right: its corners and pieces are kept where they stand. */
   readonly start?: FittedOutline;
   /**
    * No better than is needed to measure again along the path: `coarse`, with more pieces than it needs, within some hundredths of a
@@ -84,7 +86,7 @@ const polygon = (readings: readonly Reading[]): FittedOutline => {
 /** Corners and pieces found from the readings alone. */
 const shapedAnew = (ring: Ring, noise: Noise, options: FitOptions): OutlineModel => {
   const { pxPerMm, blunt, corners: guesses = [], draft } = options;
-  const thin = thinRing(ring, pxPerMm, Math.max(THIN_MM * pxPerMm, ring.spacing));
+  const thin = thinRing(ring, pxPerMm, Math.max(THIN_MM * pxPerMm, ring.spacing), draft === 'coarse');
   let corners = findCorners({ ring, noise, pxPerMm, blunt }, thin, guesses);
   let model: OutlineModel = { nodes: [], pieces: [] };
   for (let tries = 0; tries < TRIES; tries += 1) {
@@ -104,6 +106,19 @@ const shapedAnew = (ring: Ring, noise: Noise, options: FitOptions): OutlineModel
   return model;
 };
 
+/** Corners that are seen farther than this from where an earlier fit has them were not where they are. */
+const CORNER_STANDS_MM = 0.1;
+
+/** The model of an earlier round, where its corners are still seen where it has them. */
+const startedFrom = (ring: Ring, noise: Noise, { start, pxPerMm, blunt }: FitOptions): OutlineModel | undefined => {
+  if (start?.model === undefined) return undefined;
+  const stands = start.corners.every((corner) => {
+    const seen = cornerNear({ ring, noise, pxPerMm, blunt }, corner);
+    return seen !== undefined && distance(seen, corner) < CORNER_STANDS_MM * pxPerMm;
+  });
+  return stands ? inOrder(onRing(ring, start.model), ring.total, false) : undefined;
+};
+
 /** The model's nodes with how far along another ring they lie. */
 const onRing = (ring: Ring, { nodes, pieces }: OutlineModel): OutlineModel => ({
   nodes: nodes.map((node) => ({
@@ -117,11 +132,9 @@ export const fitOutline = (readings: readonly Reading[], options: FitOptions): F
   const { pxPerMm, blunt, noise: least = LEAST_NOISE } = options;
   const ring = ringOfReadings(readings);
   if (ring.count < FEWEST || ring.total < SHORTEST_RING_MM * pxPerMm) return polygon(readings);
-  const noise = measureNoise(ring, pxPerMm, least);
-  let model =
-    options.start?.model === undefined
-      ? shapedAnew(ring, noise, options)
-      : inOrder(onRing(ring, options.start.model), ring.total, false);
+  const measured = measureNoise(ring, pxPerMm, least);
+  const noise = { ...measured, correlation: Math.max(measured.correlation, options.correlation ?? 1) };
+  let model = startedFrom(ring, noise, options) ?? shapedAnew(ring, noise, options);
   const feet = feetFor(ring, model);
   plantFeet(ring, model, feet, 4);
   let weights = ring.weight;

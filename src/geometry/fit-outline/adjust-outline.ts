@@ -17,6 +17,85 @@ interface Equations {
   cost: number;
 }
 
+/** What the inner loop must know of a piece: whether it is straight, the directions at its ends, its handles. */
+const PIECE = 7;
+
+const pieceNumbers = ({ nodes, pieces }: OutlineModel): Float64Array => {
+  const numbers = new Float64Array(PIECE * pieces.length);
+  for (const [k, { straight, head, tail }] of pieces.entries()) {
+    const [a, b] = [nodes[k]!, nodes[(k + 1) % nodes.length]!];
+    const directions = [Math.cos(a.out), Math.sin(a.out), Math.cos(b.into), Math.sin(b.into)];
+    numbers.set([Number(straight), ...directions, head, tail], k * PIECE);
+  }
+  return numbers;
+};
+
+/** For each piece the lower half of its own normal equations, row after row, and their right side. */
+const SQUARE = half(PER_PIECE);
+
+/**
+ * Sums every reading's part into its piece's equations; gives the weighted squares. It knows nothing but numbers, as it is run many
+ * thousand times on outlines that are built in many ways.
+ */
+const sumReadings = (
+  count: number,
+  weights: Float64Array,
+  feetOn: Int32Array,
+  parameters: Float64Array,
+  offs: Float64Array,
+  poly: Float64Array,
+  numbers: Float64Array,
+  squares: Float64Array,
+  gradients: Float64Array,
+): number => {
+  const j = new Float64Array(PER_PIECE);
+  let cost = 0;
+  for (let i = 0; i < count; i += 1) {
+    const w = weights[i]!;
+    if (w === 0) continue;
+    const k = feetOn[i]!;
+    const t = parameters[i]!;
+    const o = k * POLYNOMIAL;
+    const dx = poly[o + 1]! + t * (2 * poly[o + 2]! + t * 3 * poly[o + 3]!);
+    const dy = poly[o + 5]! + t * (2 * poly[o + 6]! + t * 3 * poly[o + 7]!);
+    const speed = Math.sqrt(dx * dx + dy * dy);
+    if (speed === 0) continue;
+    const nx = -dy / speed;
+    const ny = dx / speed;
+    const u = 1 - t;
+    const b1 = 3 * u * u * t;
+    const b2 = 3 * u * t * t;
+    const n = k * PIECE;
+    const straight = numbers[n]! === 1;
+    const first = straight ? u : u * u * u + b1;
+    const last = 1 - first;
+    j[0] = first * nx;
+    j[1] = first * ny;
+    j[4] = last * nx;
+    j[5] = last * ny;
+    if (straight) j[2] = j[3] = j[6] = j[7] = 0;
+    else {
+      const sx = numbers[n + 1]!;
+      const sy = numbers[n + 2]!;
+      const ex = numbers[n + 3]!;
+      const ey = numbers[n + 4]!;
+      j[2] = b1 * numbers[n + 5]! * (sx * ny - sy * nx);
+      j[3] = b1 * (sx * nx + sy * ny);
+      j[6] = -b2 * numbers[n + 6]! * (ex * ny - ey * nx);
+      j[7] = -b2 * (ex * nx + ey * ny);
+    }
+    const off = offs[i]!;
+    cost += w * off * off;
+    let at = k * SQUARE;
+    for (let a = 0; a < PER_PIECE; a += 1) {
+      const wa = w * j[a]!;
+      gradients[k * PER_PIECE + a]! += wa * off;
+      for (let b = 0; b <= a; b += 1, at += 1) squares[at]! += wa * j[b]!;
+    }
+  }
+  return cost;
+};
+
 /** The normal equations at the feet, of weighted squares. */
 const gather = (
   ring: Ring,
@@ -28,79 +107,24 @@ const gather = (
 ): void => {
   const { matrix, right } = equations;
   const { size, places } = layout;
-  const poly = polynomialsOf(model);
+  const pieces = model.pieces.length;
+  const squares = new Float64Array(SQUARE * pieces);
+  const gradients = new Float64Array(PER_PIECE * pieces);
+  const [poly, numbers] = [polynomialsOf(model), pieceNumbers(model)];
+  equations.cost = sumReadings(ring.count, weights, feet.piece, feet.t, feet.off, poly, numbers, squares, gradients);
   matrix.fill(0);
   right.fill(0);
-  equations.cost = 0;
-  const j = new Float64Array(PER_PIECE);
-  /** The lower half, row after row. */
-  const square = new Float64Array(half(PER_PIECE));
-  const gradient = new Float64Array(PER_PIECE);
-  let loaded = -1;
-  let [straight, sx, sy, ex, ey, head, tail] = [false, 0, 0, 0, 0, 0, 0];
-  const flush = (): void => {
-    if (loaded < 0) return;
+  for (let k = 0; k < pieces; k += 1) {
     for (let a = 0; a < PER_PIECE; a += 1) {
-      const row = places[loaded * PER_PIECE + a]!;
+      const row = places[k * PER_PIECE + a]!;
       if (row < 0) continue;
-      right[row]! += gradient[a]!;
+      right[row]! += gradients[k * PER_PIECE + a]!;
       for (let b = 0; b < PER_PIECE; b += 1) {
-        const column = places[loaded * PER_PIECE + b]!;
-        if (column >= 0) matrix[row * size + column]! += square[a >= b ? half(a) + b : half(b) + a]!;
+        const column = places[k * PER_PIECE + b]!;
+        if (column >= 0) matrix[row * size + column]! += squares[k * SQUARE + (a >= b ? half(a) + b : half(b) + a)]!;
       }
-    }
-    square.fill(0);
-    gradient.fill(0);
-  };
-  for (let i = 0; i < ring.count; i += 1) {
-    const w = weights[i]!;
-    if (w === 0) continue;
-    const k = feet.piece[i]!;
-    if (k !== loaded) {
-      flush();
-      loaded = k;
-      const [a, b, piece] = [model.nodes[k]!, model.nodes[(k + 1) % model.nodes.length]!, model.pieces[k]!];
-      straight = piece.straight;
-      [sx, sy, ex, ey] = [Math.cos(a.out), Math.sin(a.out), Math.cos(b.into), Math.sin(b.into)];
-      [head, tail] = [piece.head, piece.tail];
-    }
-    const t = feet.t[i]!;
-    const o = k * POLYNOMIAL;
-    const dx = poly[o + 1]! + t * (2 * poly[o + 2]! + t * 3 * poly[o + 3]!);
-    const dy = poly[o + 5]! + t * (2 * poly[o + 6]! + t * 3 * poly[o + 7]!);
-    const speed = Math.sqrt(dx * dx + dy * dy);
-    if (speed === 0) continue;
-    const nx = -dy / speed;
-    const ny = dx / speed;
-    const u = 1 - t;
-    const b1 = 3 * u * u * t;
-    const b2 = 3 * u * t * t;
-    const first = straight ? u : u * u * u + b1;
-    const last = 1 - first;
-    j[0] = first * nx;
-    j[1] = first * ny;
-    j[4] = last * nx;
-    j[5] = last * ny;
-    if (straight) j[2] = j[3] = j[6] = j[7] = 0;
-    else {
-      j[2] = b1 * head * (sx * ny - sy * nx);
-      j[3] = b1 * (sx * nx + sy * ny);
-      j[6] = -b2 * tail * (ex * ny - ey * nx);
-      j[7] = -b2 * (ex * nx + ey * ny);
-    }
-    const off = feet.off[i]!;
-    equations.cost += w * off * off;
-    for (let a = 0, at = 0; a < PER_PIECE; a += 1) {
-      const wa = w * j[a]!;
-      if (wa === 0) {
-        at += a + 1;
-        continue;
-      }
-      gradient[a]! += wa * off;
-      for (let b = 0; b <= a; b += 1, at += 1) square[at]! += wa * j[b]!;
     }
   }
-  flush();
 };
 
 /** Handles are held between these shares of the chord. */

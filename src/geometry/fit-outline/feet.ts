@@ -51,16 +51,29 @@ export const polynomialsOf = (model: OutlineModel): Float64Array => {
 /** A piece's parameter is put right by at most so much at a time. */
 const LONGEST_STEP = 0.2;
 
-/** Puts the feet right for the outline as it is now. */
+/** Puts the feet right for the outline as it is now, by so many steps. */
 export const plantFeet = (ring: Ring, model: OutlineModel, feet: Feet, steps: number): void => {
-  const poly = polynomialsOf(model);
-  const { nodes } = model;
-  const pieces = model.pieces.length;
-  for (let i = 0; i < ring.count; i += 1) {
-    const px = ring.x[ring.count + i]!;
-    const py = ring.y[ring.count + i]!;
-    let k = feet.piece[i]!;
-    let t = feet.t[i]!;
+  const isCorner = Uint8Array.from(model.nodes, (node) => Number(node.corner));
+  plantEach(ring.x, ring.y, ring.count, polynomialsOf(model), isCorner, model.pieces.length, feet, steps);
+};
+
+/** The inner loop knows nothing but numbers: it is run many thousand times on outlines that are built in many ways. */
+const plantEach = (
+  xs: Float64Array,
+  ys: Float64Array,
+  count: number,
+  poly: Float64Array,
+  isCorner: Uint8Array,
+  pieces: number,
+  { piece, t: parameter, off }: Feet,
+  steps: number,
+): void => {
+  const nodes = isCorner.length;
+  for (let i = 0; i < count; i += 1) {
+    const px = xs[count + i]!;
+    const py = ys[count + i]!;
+    let k = piece[i]!;
+    let t = parameter[i]!;
     let moves = 0;
     for (let step = 0; step <= steps; step += 1) {
       const o = k * POLYNOMIAL;
@@ -70,14 +83,14 @@ export const plantFeet = (ring: Ring, model: OutlineModel, feet: Feet, steps: nu
       const dy = poly[o + 5]! + t * (2 * poly[o + 6]! + t * 3 * poly[o + 7]!);
       const speed = dx * dx + dy * dy;
       if (step === steps) {
-        feet.off[i] = speed > 0 ? (dx * -y - dy * -x) / Math.sqrt(speed) : Math.hypot(x, y);
+        off[i] = speed > 0 ? (dx * -y - dy * -x) / Math.sqrt(speed) : Math.hypot(x, y);
         break;
       }
       if (speed === 0) continue;
       t -= Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, (x * dx + y * dy) / speed));
       if (t > 1) {
-        const next = (k + 1) % nodes.length;
-        if (!nodes[next]!.corner && moves < 2) {
+        const next = (k + 1) % nodes;
+        if (isCorner[next] === 0 && moves < 2) {
           k = next;
           moves += 1;
           t = Math.min(0.5, t - 1);
@@ -85,7 +98,7 @@ export const plantFeet = (ring: Ring, model: OutlineModel, feet: Feet, steps: nu
         } else t = 1;
       } else if (t < 0) {
         const previous = (k + pieces - 1) % pieces;
-        if (!nodes[k]!.corner && moves < 2) {
+        if (isCorner[k] === 0 && moves < 2) {
           k = previous;
           moves += 1;
           t = Math.max(0.5, 1 + t);
@@ -93,7 +106,7 @@ export const plantFeet = (ring: Ring, model: OutlineModel, feet: Feet, steps: nu
         } else t = 0;
       }
     }
-    feet.piece[i] = k;
-    feet.t[i] = t;
+    piece[i] = k;
+    parameter[i] = t;
   }
 };

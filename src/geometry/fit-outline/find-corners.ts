@@ -209,6 +209,12 @@ const placesToLook = (thin: Ring, blunt: number, pxPerMm: number): number[] => {
   return places;
 };
 
+/** The corner that is seen from a place where one was found before. */
+export const cornerNear = (search: CornerSearch, guess: Point): FoundCorner | undefined => {
+  const { ring } = search;
+  return settle(search, roundTo(ring.total, nearestAlong(ring, ring.total / 2, guess, ring.total / 2)));
+};
+
 /** The corners of the ring in order along it, from its thinned copy's places and from `guesses`, where corners were found before. */
 export const findCorners = (search: CornerSearch, thin: Ring, guesses: readonly Point[]): FoundCorner[] => {
   const { ring, pxPerMm, blunt } = search;
@@ -217,10 +223,7 @@ export const findCorners = (search: CornerSearch, thin: Ring, guesses: readonly 
     const corner = settle(search, thin.along[i]!);
     if (corner !== undefined) found.push(corner);
   }
-  for (const guess of guesses) {
-    const corner = settle(search, roundTo(ring.total, nearestAlong(ring, ring.total / 2, guess, ring.total / 2)));
-    if (corner !== undefined) found.push(corner);
-  }
+  found.push(...guesses.flatMap((guess) => cornerNear(search, guess) ?? []));
   const good = found.filter((c) => Math.abs(c.turn) > LEAST_TURN && c.sure > SURE).toSorted((a, b) => b.sure - a.sure);
   const kept: FoundCorner[] = [];
   for (const corner of good) {

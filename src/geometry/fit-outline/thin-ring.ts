@@ -29,10 +29,10 @@ const lessStrays = (ring: Ring, block: number, around: number): Float64Array => 
  * far off a parabola through their neighbours are left out of the means, and means far off one through theirs are lessened. On a curve
  * of radius R a mean lies size^2 / 24 R inside it.
  */
-export const thinRing = (ring: Ring, pxPerMm: number, size: number): Ring => {
+export const thinRing = (ring: Ring, pxPerMm: number, size: number, isDraft = false): Ring => {
   const { count, spacing } = ring;
   const inMm = (mm: number): number => Math.max(2, Math.round((mm * pxPerMm) / spacing));
-  const robust = lessStrays(ring, inMm(BLOCK_MM), inMm(AROUND_MM));
+  const robust = isDraft ? ring.weight.slice(0, count) : lessStrays(ring, inMm(BLOCK_MM), inMm(AROUND_MM));
   const bins = Math.max(1, Math.round(ring.total / size));
   const places: number[][] = [];
   let i = 0;

@@ -24,11 +24,14 @@ export const emptyStations = (count: number, spacing: number): Stations => ({
 });
 
 /** One place is measured every tenth of a millimetre, and at most one a pixel. */
-const SPACING = 0.1;
+export const SPACING = 0.1;
+
+/** Every fifth of a millimetre is enough as long as the outline is only to be measured again along what comes of it. */
+export const DRAFT_SPACING = 0.2;
 
 /** How many stations stand round an outline of `length` pixels. */
-export const stationCount = (length: number, pxPerMm: number): number =>
-  Math.max(8, Math.round(length / Math.max(1, SPACING * pxPerMm)));
+export const stationCount = (length: number, pxPerMm: number, spacing: number): number =>
+  Math.max(8, Math.round(length / Math.max(1, spacing * pxPerMm)));
 
 /** The length round a closed polygon. */
 export const lengthRound = (points: readonly Point[]): number => {

@@ -13,7 +13,7 @@ import { ROUGH_REACH } from './measure-edge.ts';
 import { profileReader } from './profile-reader.ts';
 import { readStations } from './read-stations.ts';
 import { settleReadings, type Settled } from './settle-readings.ts';
-import type { Stations } from './stations.ts';
+import { DRAFT_SPACING, SPACING, type Stations } from './stations.ts';
 import { walkPath } from './walk-path.ts';
 import { walkRough } from './walk-rough.ts';
 
@@ -39,7 +39,7 @@ const STEEPEST = 0.3;
 
 const MOST_ROUNDS = 4;
 
-/** After so many rounds along a fitted path its corners and pieces stay, and only their measures are put right. */
+/** After so many rounds along a fitted path its corners and pieces stay where they stand, and only their measures are put right. */
 const SHAPED_ROUNDS = 1;
 
 /** Measured along a path, an outline that fits no better than that path, to this root mean square, stands still; millimetres. */
@@ -54,6 +54,9 @@ const STILL_CORNER = 0.01;
  */
 const BILEVEL_EDGE = Math.sqrt(1 / 12);
 const BILEVEL_LINE = Math.sqrt(1 / 24);
+
+/** Steps of whole pixels go together over about so many readings. */
+const BILEVEL_TOGETHER = 4;
 
 /** Beside a corner, paper is seen from so many pixels of blur on. */
 const CLEAR_OF_BLUR = 2.5;
@@ -85,7 +88,8 @@ export const traceOutline = (picture: Picture, rough: RoughOutline, pxPerMm: num
   const { edge } = rough;
   let stations = walkRough(rough.points, pxPerMm);
   const bilevel = isBilevel(picture, stations, ROUGH_REACH * pxPerMm);
-  const noise = bilevel ? { noise: edge === 'ink' ? BILEVEL_LINE : BILEVEL_EDGE } : {};
+  if (bilevel) stations = walkRough(rough.points, pxPerMm, SPACING);
+  const noise = bilevel ? { noise: edge === 'ink' ? BILEVEL_LINE : BILEVEL_EDGE, correlation: BILEVEL_TOGETHER } : {};
   let fitted: FittedOutline | undefined;
   let settled: Settled | undefined;
   for (let round = 0; round <= MOST_ROUNDS; round++) {
@@ -111,6 +115,7 @@ export const traceOutline = (picture: Picture, rough: RoughOutline, pxPerMm: num
       fitted.corners,
       pxPerMm,
       (turn) => half * Math.tan(Math.min(turn, SHARPEST) / 2) + CLEAR_OF_BLUR + stations.spacing,
+      round + 1 < SHAPED_ROUNDS ? DRAFT_SPACING : SPACING,
     );
   }
   const { lineWidth, bridged } = settled!;

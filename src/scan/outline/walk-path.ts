@@ -16,6 +16,7 @@ export const walkPath = (
   corners: readonly Point[],
   pxPerMm: number,
   bluntLength: BluntLength,
+  spacing: number,
 ): Stations => {
   const { segments } = path;
   // How far along the outline each step of each segment ends.
@@ -30,7 +31,7 @@ export const walkPath = (
     }
   }
   const length = along[k]!;
-  const count = stationCount(length, pxPerMm);
+  const count = stationCount(length, pxPerMm, spacing);
   const stations = emptyStations(count, length / count);
 
   let step = 0;

@@ -1,6 +1,6 @@
 /** The stations along an outline that is only roughly known: its polygon, smoothed so that its normals do not follow the pixels. */
 import type { Point } from '../../geometry/point.ts';
-import { emptyStations, lengthRound, stationCount, type Stations } from './stations.ts';
+import { DRAFT_SPACING, emptyStations, lengthRound, stationCount, type Stations } from './stations.ts';
 
 /** The polygon is averaged over so much of its length, three times over, in millimetres. */
 const SMOOTHED = 0.7;
@@ -19,10 +19,10 @@ const averaged = (values: Float64Array, half: number): Float64Array => {
   return means;
 };
 
-/** Clockwise points in picture places, closed, the first not repeated. */
-export const walkRough = (points: readonly Point[], pxPerMm: number): Stations => {
+/** Clockwise points in picture places, closed, the first not repeated; stations stand `spacing` millimetres apart. */
+export const walkRough = (points: readonly Point[], pxPerMm: number, spacing: number = DRAFT_SPACING): Stations => {
   const length = lengthRound(points);
-  const count = stationCount(length, pxPerMm);
+  const count = stationCount(length, pxPerMm, spacing);
   const stations = emptyStations(count, length / count);
   let { x, y } = stations;
 
