@@ -37,13 +37,14 @@ export const medianOf = (values: Float64Array): number => {
 /** The weight of a residual that is `share` times Tukey's limit. */
 export const tukey = (share: number): number => (share * share < 1 ? (1 - share * share) ** 2 : 0);
 
-/** The fit of readings `first` to `end - 1`, with the residual of each written to `residuals`; undefined where they are too few to say. */
+/** The fit of readings `first` to `end - 1`, with the residual of each written to `residuals`, made robust in so many rounds; undefined where they are too few to say. */
 export const fitLocally = (
   ring: Ring,
   first: number,
   end: number,
   degree: number,
   residuals = new Float64Array(end - first),
+  rounds = ROUNDS,
 ): LocalFit | undefined => {
   const n = end - first;
   const terms = degree + 1;
@@ -89,7 +90,7 @@ export const fitLocally = (
   };
   const absolute = new Float64Array(n);
   let spread = 0;
-  for (let round = 0; round < ROUNDS; round += 1) {
+  for (let round = 0; round < rounds; round += 1) {
     fill();
     if (!solveSymmetric(normal, c, terms)) return undefined;
     for (let i = 0; i < n; i += 1) {

@@ -5,6 +5,7 @@ import { ringOf, type Ring } from './ring.ts';
 const BLOCK_MM = 1;
 const AROUND_MM = 0.7;
 const BLOCK_THIN = 3;
+const STRAY_ROUNDS = 2;
 const AROUND_THIN = 5;
 
 /** The weights of the places, less where one lies far off a parabola through its neighbours. */
@@ -16,7 +17,7 @@ const lessStrays = (ring: Ring, block: number, around: number): Float64Array => 
     const [low, high] = [count + first - around, count + end + around];
     if (high - low >= count) continue;
     const residuals = new Float64Array(high - low);
-    if (fitLocally(ring, low, high, 2, residuals) === undefined) continue;
+    if (fitLocally(ring, low, high, 2, residuals, STRAY_ROUNDS) === undefined) continue;
     const limit = TUKEY * MEDIAN_TO_SPREAD * medianOf(residuals.map(Math.abs));
     if (limit === 0) continue;
     for (let i = first; i < end; i += 1) weights[i]! *= tukey(residuals[count + i - low]! / limit);
