@@ -128,6 +128,7 @@ const bare = (outline: Path): TracedPanel => ({
   within: [],
   marks: { notches: [], grain: [], across: [], art: [] },
   corners: [],
+  unseen: [],
   spread: 0,
   bridged: 0,
 });

@@ -29,7 +29,7 @@ export const tellLoose = (
   return told.map(({ how, panel, places }) => {
     const x = places.reduce((sum, p) => sum + p.x, 0) / places.length;
     const y = places.reduce((sum, p) => sum + p.y, 0) / places.length;
-    const near = `near ${x.toFixed(0)} mm from the left and ${y.toFixed(0)} mm from the top of the scan`;
+    const near = nearPlace({ x, y });
     const { weight, kind, says, cure } = (panel === undefined ? ALONE : WORDS)[how];
     return {
       weight,
@@ -40,6 +40,10 @@ export const tellLoose = (
     };
   });
 };
+
+/** A place in millimetres on the scan, in words. */
+export const nearPlace = ({ x, y }: Point): string =>
+  `near ${x.toFixed(0)} mm from the left and ${y.toFixed(0)} mm from the top of the scan`;
 
 interface Words {
   readonly weight: 'warning' | 'note';

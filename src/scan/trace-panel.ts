@@ -35,6 +35,7 @@ export const tracePanel = (sighted: Sighted, panel: PanelOutline, toMm: Matrix):
     within: within.map((path) => transformPath(path, toMm)),
     marks: marksThrough({ ...marks, notches: [...marks.notches, ...snips] }, toMm),
     corners: traced.corners.map((corner) => transformPoint(corner, toMm)),
+    unseen: traced.unseen,
     spread: traced.spread / pxPerMm,
     bridged: traced.bridged / pxPerMm,
   };

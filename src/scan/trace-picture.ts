@@ -17,10 +17,10 @@ import { mustRedo, nominalScale, type NominalScale } from './scale/nominal-scale
 import { oddSetting } from './scale/odd-setting.ts';
 import { trueScale, type TrueScale } from './scale/true-scale.ts';
 import type { PictureKind } from './rough-outline.ts';
-import { tellLoose } from './tell-loose.ts';
+import { nearPlace, tellLoose } from './tell-loose.ts';
 import type { TraceAnswers } from './trace-answers.ts';
 import { tracePanel } from './trace-panel.ts';
-import type { Traced, TracedPanel } from './traced.ts';
+import type { ScanScale, Traced, TracedPanel } from './traced.ts';
 
 /** Told what is being done, for whoever waits. */
 export type Say = (what: string) => void;
@@ -121,7 +121,7 @@ export const tracePanels = (scan: Scan, scaled: ScaledScan, say: Say): Traced =>
         scaled,
         ordered.map(({ outline }) => outline),
       ),
-      ...panels.flatMap((panel, at) => hardToRead(`${scan.name}, panel ${at + 1} from the left`, panel)),
+      ...panels.flatMap((panel, at) => hardToRead(`${scan.name}, panel ${at + 1} from the left`, panel, onScan(scale))),
     ],
     ...(corners === undefined ? {} : { square: corners.map((corner) => transformPoint(corner, scale.toMm)) }),
   };
@@ -173,12 +173,16 @@ const nothingFound = (
   );
 };
 
+/** Millimetres from the scan's left and top. */
+const onScan =
+  ({ dpi }: ScanScale) =>
+  ({ x, y }: Point): Point => ({ x: (x * MM_PER_INCH) / dpi.x, y: (y * MM_PER_INCH) / dpi.y });
+
 /** Lines as wide as outlines that no panel follows. */
 const loose = (where: string, { found, scale, pxPerMm }: ScaledScan, panels: readonly number[]): Finding[] => {
   if (found.kind !== 'line') return [];
-  const toMm = ({ x, y }: Point): Point => ({ x: (x * MM_PER_INCH) / scale.dpi.x, y: (y * MM_PER_INCH) / scale.dpi.y });
   const number = (outline: number): number | undefined => panels.indexOf(outline) + 1 || undefined;
-  return tellLoose(looseLines(found.working, found.outlines, pxPerMm), where, toMm, number);
+  return tellLoose(looseLines(found.working, found.outlines, pxPerMm), where, onScan(scale), number);
 };
 
 /** An outline of which more than this share could not be read is to be looked at. */
@@ -193,7 +197,11 @@ const FAR = 0.06;
 const bridgedShare = ({ outline, bridged }: Pick<TracedPanel, 'outline' | 'bridged'>): number =>
   bridged / pathLength(outline);
 
-const hardToRead = (where: string, { outline, bridged, spread }: TracedPanel): Finding[] => {
+const hardToRead = (
+  where: string,
+  { outline, bridged, spread, unseen }: TracedPanel,
+  toMm: (p: Point) => Point,
+): Finding[] => {
   const share = bridgedShare({ outline, bridged });
   const tell = (kind: string, message: string, cure: string): Finding => ({
     weight: 'warning',
@@ -203,6 +211,13 @@ const hardToRead = (where: string, { outline, bridged, spread }: TracedPanel): F
     cure,
   });
   return [
+    ...unseen.map((corner) =>
+      tell(
+        'corner-unseen',
+        `its corner ${nearPlace(toMm(corner))} cannot be seen, and is where the line, carried on, leads`,
+        'look at the preview; free the line there of what lies over it',
+      ),
+    ),
     ...(share > MUCH
       ? [
           tell(

@@ -34,6 +34,8 @@ export interface TracedPanel {
   readonly within: readonly Path[];
   readonly marks: FoundMarks;
   readonly corners: readonly Point[];
+  /** Those of which a side cannot be seen, in places of the picture. */
+  readonly unseen: readonly Point[];
   /** How far the measured places lie from the outline, root mean square, and how much of the outline had to be bridged; millimetres. */
   readonly spread: number;
   readonly bridged: number;

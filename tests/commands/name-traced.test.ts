@@ -14,6 +14,7 @@ const panel = (x: number, y: number, width: number, height: number, across = 1):
   outline: rectangle(x, y, width, height),
   within: [rectangle(x + 2, y + 2, width - 4, height - 4)],
   corners: [],
+  unseen: [],
   marks: {
     across: Array.from({ length: across }, (_, at) =>
       line(point(x, y + 9 * (at + 1)), point(x + width, y + 9 * (at + 1))),

@@ -14,6 +14,7 @@ import { scoreTrace } from '../support/scans/score-trace.ts';
 const asTraced = (p: TruePanel): TracedPanel => ({
   outline: p.outline,
   corners: p.corners,
+  unseen: [],
   within: [],
   marks: { notches: p.notches, grain: p.grain, across: p.across, art: [] },
   spread: 0,

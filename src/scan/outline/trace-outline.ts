@@ -14,6 +14,7 @@ import { profileReader } from './profile-reader.ts';
 import { readStations } from './read-stations.ts';
 import { settleReadings, type Settled } from './settle-readings.ts';
 import { DRAFT_SPACING, SPACING, type Stations } from './stations.ts';
+import { unseenCorners } from './unseen-corners.ts';
 import { walkPath } from './walk-path.ts';
 import { walkRough } from './walk-rough.ts';
 
@@ -22,6 +23,8 @@ export interface TracedOutline {
   /** Closed, clockwise. */
   readonly path: Path;
   readonly corners: readonly Point[];
+  /** Those of the corners of which a side cannot be seen. */
+  readonly unseen: readonly Point[];
   /** Root mean square distance of the readings from the path. */
   readonly spread: number;
   /** How much of the outline, corners apart, had no reading to be believed. */
@@ -118,6 +121,8 @@ export const traceOutline = (picture: Picture, rough: RoughOutline, pxPerMm: num
       round + 1 < SHAPED_ROUNDS ? DRAFT_SPACING : SPACING,
     );
   }
-  const { lineWidth, bridged } = settled!;
-  return { ...fitted!, bridged, ...(lineWidth !== undefined && { lineWidth }) };
+  const { lineWidth, bridged, readings } = settled!;
+  const { path, corners, spread } = fitted!;
+  const unseen = unseenCorners(corners, readings, pxPerMm, (lineWidth ?? 0) / 2 + CLEAR_OF_BLUR);
+  return { path, corners, unseen, spread, bridged, ...(lineWidth !== undefined && { lineWidth }) };
 };
