@@ -8,7 +8,7 @@ import type { Picture } from './picture.ts';
 import { drawPreview } from './reading/draw-preview.ts';
 
 /** One panel as it was traced, in picture places. */
-export interface PreviewPanel {
+interface PreviewPanel {
   readonly outline: Path;
   readonly corners: readonly Point[];
   readonly within?: readonly Path[];

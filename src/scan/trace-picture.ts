@@ -8,6 +8,7 @@ import { pathBox } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
 import { transformPoint } from '../geometry/transform-path.ts';
 import type { Finding } from '../pattern/finding.ts';
+import { MM_PER_INCH } from '../pattern/format-length.ts';
 import { panelOutlines } from './panel-outlines.ts';
 import type { Scan } from './read-picture.ts';
 import { findOutlines, type FoundOutlines } from './rough/find-outlines.ts';
@@ -31,8 +32,6 @@ export interface ScaledScan extends TrueScale {
   /** The scale with which the outlines were found. */
   readonly pxPerMm: number;
 }
-
-const MM_PER_INCH = 25.4;
 
 /**
  * Finds a scan's outlines and its scale. A dark lid that shows beside a printed sheet makes that look cut out: where pieces lead to no

@@ -8,7 +8,7 @@ import { cubic, line, type Segment } from '../../src/geometry/segment.ts';
 import { turn } from '../../src/geometry/vector.ts';
 
 /** Numbers in [0, 1), the same for the same seed. */
-export const chance = (seed: number): (() => number) => {
+const chance = (seed: number): (() => number) => {
   let state = seed >>> 0;
   return () => {
     state = (state + 0x6d2b79f5) >>> 0;
@@ -23,7 +23,7 @@ const normal = (random: () => number): number =>
   Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 
 /** Segments from steps: two numbers a line, six a cubic; closed where it began. */
-export const outline = (start: readonly [number, number], ...steps: readonly (readonly number[])[]): Path => {
+const outline = (start: readonly [number, number], ...steps: readonly (readonly number[])[]): Path => {
   const first = point(...start);
   let from: Point = first;
   const segments = steps.map((n, i): Segment => {
@@ -38,7 +38,7 @@ export const outline = (start: readonly [number, number], ...steps: readonly (re
 const KAPPA = (4 / 3) * Math.tan(Math.PI / 32);
 
 /** A circle or an ellipse of sixteen cubics, true to a millionth of its radius. */
-export const ellipse = (a: number, b: number, x = 0, y = 0): Path => {
+const ellipse = (a: number, b: number, x = 0, y = 0): Path => {
   const at = (i: number, h: number): Point => {
     const t = (i * Math.PI) / 8;
     return point(x + a * (Math.cos(t) - h * Math.sin(t)), y + b * (Math.sin(t) + h * Math.cos(t)));
@@ -50,7 +50,7 @@ export const ellipse = (a: number, b: number, x = 0, y = 0): Path => {
 };
 
 /** Corners of the truth: joints that turn by more than 8 degrees. */
-export const cornersOf = ({ segments }: Path): Point[] =>
+const cornersOf = ({ segments }: Path): Point[] =>
   segments.flatMap((s, i) => {
     const before = segments[(i + segments.length - 1) % segments.length]!;
     return Math.abs(turn(tangentOn(before, 1), tangentOn(s, 0))) > 0.14 ? [s.start] : [];

@@ -66,7 +66,7 @@ const sumReadings = (
     const b1 = 3 * u * u * t;
     const b2 = 3 * u * t * t;
     const n = k * PIECE;
-    const straight = numbers[n]! === 1;
+    const straight = numbers[n] === 1;
     const first = straight ? u : u * u * u + b1;
     const last = 1 - first;
     j[0] = first * nx;

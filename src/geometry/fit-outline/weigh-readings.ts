@@ -4,7 +4,7 @@ import type { OutlineModel } from './outline-model.ts';
 import type { Ring } from './ring.ts';
 
 /** At a right angle or a blunter one readings are worn within `blunt`; at a sharper one further, as far as two bands of one width overlap. */
-export const wornWithin = (blunt: number, turn: number): number =>
+const wornWithin = (blunt: number, turn: number): number =>
   blunt * Math.min(4, Math.max(1, Math.SQRT1_2 / Math.max(Math.cos(turn / 2), 0.05)));
 
 /** The readings' own weights, but 0 for those of the middle copy that lie where a corner is worn. */

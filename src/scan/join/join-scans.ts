@@ -12,7 +12,7 @@ import { finenessOf, type PlacedScan, type ScanToJoin } from './scan-to-join.ts'
 import type { SettledPlace } from './settle-place.ts';
 
 /** How one scan was joined to those before it. */
-export interface Joint extends Omit<SettledPlace, 'place'> {
+interface Joint extends Omit<SettledPlace, 'place'> {
   readonly name: string;
   /** From the scan's own millimetres to the sheet's: a turn and a shift. */
   readonly place: Matrix;

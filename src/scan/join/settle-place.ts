@@ -5,6 +5,7 @@
 import { compose, inverse, rotation, translation, type Matrix } from '../../geometry/matrix.ts';
 import type { Point } from '../../geometry/point.ts';
 import { transformPoint } from '../../geometry/transform-path.ts';
+import { medianOf } from '../quantile-of.ts';
 import { comparePatch, type Reading } from './compare-patch.ts';
 import type { DetailMap } from './detail-map.ts';
 import { cornersOfPart, finenessOf, type Part, type PlacedScan, type ScanToJoin } from './scan-to-join.ts';
@@ -123,9 +124,6 @@ const solve = (
   return { turn: solved[0]!, x: solved[1]!, y: solved[2]!, inverse: inverseAt };
 };
 
-const median = (values: readonly number[]): number =>
-  values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
-
 const NOWHERE = { misfit: Infinity, worst: Infinity, doubt: Infinity, told: 0, share: 0 };
 
 /** Settles a place that is right to about half a line's width. Where nothing is shared, `told` and `share` are 0. */
@@ -170,7 +168,7 @@ export const settlePlace = (
       offset - (nx * (answer.x - answer.turn * (at.y - centre.y)) + ny * (answer.y + answer.turn * (at.x - centre.x)));
     let weights: number[] = [];
     for (let again = 0; again < 4; again++) {
-      const usual = 1.48 * median(readings.map((reading) => Math.abs(left(reading))));
+      const usual = 1.48 * medianOf(readings.map((reading) => Math.abs(left(reading))));
       const limit = Math.max(WIDEST / 2 ** round, 5 * Math.max(FLOOR, usual));
       weights = readings.map((reading) => {
         const off = left(reading) / limit;

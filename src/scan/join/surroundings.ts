@@ -6,6 +6,7 @@ import { inverse } from '../../geometry/matrix.ts';
 import type { Point } from '../../geometry/point.ts';
 import { transformPoint } from '../../geometry/transform-path.ts';
 import { LIGHT } from '../picture.ts';
+import { medianOf } from '../quantile-of.ts';
 import { finenessOf, type PlacedScan } from './scan-to-join.ts';
 
 /** Distance of the samples along a border, and how far inside it and how wide they are taken; millimetres. */
@@ -32,7 +33,7 @@ const middleLight = ({ picture, toSheet }: PlacedScan, x: number, y: number): nu
       lights.push(LIGHT[picture.grey[row + Math.max(0, Math.min(picture.width - 1, Math.floor(x + u)))]!]!);
     }
   }
-  return lights.toSorted((a, b) => a - b)[lights.length >> 1]!;
+  return medianOf(lights);
 };
 
 /** Samples along the borders of a scan, in sheet millimetres, where no other scan shows what lies beyond. */

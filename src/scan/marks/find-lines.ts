@@ -5,7 +5,7 @@ import { line, type Line } from '../../geometry/segment.ts';
 import type { Picture } from '../picture.ts';
 import { findArrow, type Arrow } from './find-arrow.ts';
 import { followLine, type FollowedLine } from './follow-line.ts';
-import { BAND, INSIDE, pixelAt, placeOf, type MarkField } from './mark-field.ts';
+import { BAND, INSIDE, pixelAt, type MarkField } from './mark-field.ts';
 import { measureEnd } from './measure-end.ts';
 import { measureLine, type MeasuredLine } from './measure-line.ts';
 import { measureTip } from './measure-tip.ts';
@@ -125,6 +125,3 @@ const isInside = (field: MarkField, { start, end }: Line): boolean => {
   const p = pixelAt(field, (start.x + end.x) / 2, (start.y + end.y) / 2);
   return p >= 0 && (field.zone[p]! & (INSIDE | BAND)) === INSIDE;
 };
-
-/** The straight lines of a stroke's pixels in the picture. */
-export const placesOf = (field: MarkField, pixels: readonly number[]): Point[] => pixels.map((p) => placeOf(field, p));

@@ -5,6 +5,7 @@ import type { Point } from '../../geometry/point.ts';
 import { leftNormal } from '../../geometry/vector.ts';
 import { edgeReader, type EdgeReader } from '../outline/edge-reader.ts';
 import type { Picture } from '../picture.ts';
+import { medianOf } from '../quantile-of.ts';
 
 const REACH = 0.4;
 const PLACES = 5;
@@ -26,7 +27,7 @@ export const outlineContrast = (picture: Picture, outline: Path, pxPerMm: number
       if (contrast !== undefined) found.push(contrast);
     }
   }
-  return found.toSorted((a, b) => a - b)[Math.floor(found.length / 2)];
+  return found.length === 0 ? undefined : medianOf(found);
 };
 
 /** The contrast of an outline's ink to both sides of a place on it, where it may have faded; nothing if it cannot be read there. */

@@ -1,15 +1,7 @@
+import { medianOf } from '../quantile-of.ts';
+
 /** Stations to a block, and neighbouring blocks on either side that its median is taken over. */
 const BLOCK = 32;
-
-/** The value that the share `rank` of the values is below, NaN left out; NaN where there is none. */
-export const quantileOf = (values: Float64Array | number[], rank: number): number => {
-  const sorted = Float64Array.from(values)
-    .filter((value) => !Number.isNaN(value))
-    .toSorted();
-  return sorted.length === 0 ? NaN : sorted[Math.floor(rank * sorted.length)]!;
-};
-
-export const medianOf = (values: Float64Array | number[]): number => quantileOf(values, 0.5);
 
 /**
  * What is usual near each place of a ring of values, as the median of its block of 32 and the blocks beside it: 3 mm and 3 mm to both

@@ -6,7 +6,8 @@
  */
 import type { Reading } from '../../geometry/fit-outline.ts';
 import type { EdgeReading } from './edge-reading.ts';
-import { localMedian, medianOf, quantileOf } from './local-median.ts';
+import { medianOf, quantileOf } from '../quantile-of.ts';
+import { localMedian } from './local-median.ts';
 import type { Stations } from './stations.ts';
 
 /**

@@ -4,14 +4,12 @@
  */
 import { tangentOn } from '../../../src/geometry/evaluate.ts';
 import { crossHorizontal } from '../../../src/geometry/intersect.ts';
-import { translation } from '../../../src/geometry/matrix.ts';
 import { nearestPoint } from '../../../src/geometry/nearest-point.ts';
 import { offsetOutline } from '../../../src/geometry/offset-outline.ts';
 import { pathEnd, pathStart, type Path } from '../../../src/geometry/path.ts';
 import { distance, movePoint, point, type Point } from '../../../src/geometry/point.ts';
 import { reversePath } from '../../../src/geometry/reverse-path.ts';
 import { cubic, line } from '../../../src/geometry/segment.ts';
-import { transformPath } from '../../../src/geometry/transform-path.ts';
 import { leftNormal, scaled, unit, type Vector } from '../../../src/geometry/vector.ts';
 import { run } from '../shaped-panels.ts';
 import type { ScanNotch, ScanPanel } from './scan-panels.ts';
@@ -138,9 +136,6 @@ export const MARIONETTE = WAISTS.map(({ name }, panel) => ({
 /** Where each panel lies on the sheet. */
 const PLACES = [20, 100, 185];
 const WAIST_LINE = 81;
-
-export const netOnSheet = (panel: number): Path =>
-  transformPath(closed(MARIONETTE[panel]!.net), translation(PLACES[panel]!, WAIST_LINE));
 
 /** The sheet on a scanner that is not quite true, before it is compressed. */
 export const marionetteScan = (): ScanSpec => ({

@@ -16,7 +16,7 @@ import { nearestOn, samplesOf } from './dense-outline.ts';
 import type { TruePanel, Truth } from './lay-out.ts';
 
 /** Lengths in millimetres; what was found in vain or not found at all is counted and left out of the lengths. */
-export interface Score {
+interface Score {
   /** Of the distances square to the outline, from the trace to the truth and back. */
   readonly rms: number;
   readonly max: number;
@@ -35,7 +35,7 @@ export interface Score {
   readonly inventedMarks: number;
 }
 
-export interface PanelScore extends Score {
+interface PanelScore extends Score {
   readonly name: string;
   /** Where on the sheet it is farthest off. */
   readonly worstAt: Point;
@@ -57,7 +57,7 @@ const SAME_MARK = 2;
 const SAME_PANEL = 25;
 
 /** Nodes of a closed path where its tangent turns by more than 5 degrees. */
-export const sharpNodes = (path: Path): Point[] => {
+const sharpNodes = (path: Path): Point[] => {
   const drawn = path.segments.filter((s) => magnitude(tangentOn(s, 0)) > 0);
   return drawn
     .filter((s, i) => Math.abs(turn(tangentOn(drawn.at(i - 1)!, 1), tangentOn(s, 0))) > CORNER_TURN)
