@@ -152,7 +152,7 @@ const PICTURES: readonly Row[] = [
   [
     'a gap of 2 mm',
     'open.png --test-square 20mm',
-    /open\.png: shows nothing but .*\n {2}hint: .*mend gaps over 0\.6 mm/,
+    /open\.png: shows nothing but .*\n {2}hint: .*does not close near .*: mend it with a pen/,
   ],
   [
     'pieces that all run out',

@@ -25,9 +25,10 @@ export interface FoundCorner extends Point {
 const SIDES_MM = [1.8, 2.6, 4];
 /** How far a side may reach for readings where some are missing. */
 const REACH_MM = 6.5;
-/** A side is no smooth curve where its readings lie this many times the noise off, and this much more, mm. */
+/** A side is no smooth curve where its readings lie this many times the noise off, and this much more, mm, and pixels: clean readings still err by that. */
 const MISFIT = 2;
 const MISFIT_MM = 0.004;
+const MISFIT_PX = 0.05;
 /** Chords turn at least this much at a place worth looking at; a corner turns so much, is so many times its doubt. */
 const WORTH = 0.08;
 const LEAST_TURN = 0.13;
@@ -120,7 +121,7 @@ const lookFrom = (search: CornerSearch, along: number): FoundCorner | undefined 
   const left = sideFrom(search, along - blunt, -1);
   const right = sideFrom(search, along + blunt, 1);
   if (left === undefined || right === undefined) return undefined;
-  const most = MISFIT * noise.sigma + MISFIT_MM * pxPerMm;
+  const most = MISFIT * noise.sigma + MISFIT_MM * pxPerMm + MISFIT_PX;
   if (left.spread > most || right.spread > most) return undefined;
   const meeting = meetingOf(left, right);
   if (meeting === undefined) return undefined;
@@ -191,7 +192,7 @@ const chordTurn = (thin: Ring, i: number, blunt: number, side: number): number =
 };
 
 /** Beside the places where chords turn most, one so often is enough: whoever looks from near a corner is led to it. */
-const LOOK_EVERY_MM = 1;
+const LOOK_EVERY_MM = 0.7;
 
 /** The places of the thinned ring from where a corner may be seen. */
 const placesToLook = (thin: Ring, blunt: number, pxPerMm: number): number[] => {

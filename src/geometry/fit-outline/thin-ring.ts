@@ -5,7 +5,7 @@ import { ringOf, type Ring } from './ring.ts';
 const BLOCK_MM = 1;
 const AROUND_MM = 0.7;
 const BLOCK_THIN = 3;
-const STRAY_ROUNDS = 2;
+const STRAY_ROUNDS = 3;
 const AROUND_THIN = 5;
 
 /** The weights of the places, less where one lies far off a parabola through its neighbours. */
