@@ -1,7 +1,8 @@
 /**
  * V cuts in the edge of a cut-out piece, and little triangles left standing there, are notches: they are found on its rough polygon and
  * taken out. Each is a sharp turn between two straight sides of some millimetres, that end in two turns the other way, beyond which
- * the edge goes on along the line over its mouth. Wide mouths, bent sides and corners of the piece itself are none.
+ * the edge goes on along the line over its mouth. Wide mouths, bent sides and corners of the piece itself are none. Scissors leave
+ * burrs: a turn beside the tip need not be where the side ends, nor the last of a side lie on its line (a barb bent over the mouth).
  */
 import type { Point } from '../../geometry/point.ts';
 import type { RoughOutline } from '../rough-outline.ts';
@@ -27,6 +28,12 @@ const STRAIGHT = 0.3;
 const BESIDE_FROM = 0.5;
 const BESIDE_TO = 2.2;
 const ROUNDED = 1.3;
+/** Millimetres: what of a side is not looked at, beside the tip and beside the mouth, where a barb may hang; and how long that barb is. */
+const BESIDE_TIP = 0.75;
+const BESIDE_MOUTH = 2;
+const BARB = 2.5;
+/** So many turns on either side of a tip may be the end of its side. */
+const MOST_CORNERS = 3;
 /** One side is at most so many times as long as the other. */
 const UNEVEN = 2;
 
@@ -62,6 +69,9 @@ const meeting = (a: Axis, b: Axis): Point | undefined => {
   return { x: a.at.x + a.dx * t, y: a.at.y + a.dy * t };
 };
 
+/** How far along a line `p` is beyond `start`. */
+const alongFrom = (start: Point, { dx, dy }: Axis, p: Point): number => (p.x - start.x) * dx + (p.y - start.y) * dy;
+
 const apart = (a: Point, b: Point): number => Math.hypot(b.x - a.x, b.y - a.y);
 const angleOf = (ux: number, uy: number, vx: number, vy: number): number =>
   Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
@@ -90,50 +100,75 @@ interface Found extends Cut {
   readonly after: Axis;
 }
 
-/** The cut whose sharpest turn is at point number `tip`, if it is one. */
+const steps = (length: number): number => Math.round(length / SPACING);
+
+/** The cut with its sharpest turn at point number `tip`, if it is one: with the turns nearest to the tip that make it one. */
 const cutAt = (even: readonly Point[], turns: readonly number[], tip: number, mm: number): Found | undefined => {
   const n = even.length;
   const place = (k: number): Point => even[((k % n) + n) % n]!;
   const sign = Math.sign(turns[tip]!);
   const against = (k: number): number => -sign * turns[((k % n) + n) % n]!;
-  const steps = (length: number): number => Math.round(length / SPACING);
-  const cornerFrom = (way: 1 | -1): number | undefined => {
+  const cornersFrom = (way: 1 | -1): number[] => {
+    const corners: number[] = [];
     for (let k = steps(1.2); k <= steps(MOST_DEPTH * 1.15); k += 1) {
       const at = tip + way * k;
       if (against(at) < MOUTH_TURN) continue;
       let best = at;
       for (let j = at; Math.abs(j - at) <= steps(1.5); j += way) if (against(j) > against(best)) best = j;
-      return best;
+      corners.push(best);
+      if (corners.length === MOST_CORNERS) break;
+      k = Math.abs(best - tip) + steps(TURN_REACH);
     }
-    return undefined;
+    return corners;
   };
-  const [from, to] = [cornerFrom(-1), cornerFrom(1)];
-  if (from === undefined || to === undefined) return undefined;
   const run = (a: number, b: number): Point[] => Array.from({ length: b - a + 1 }, (_, k) => place(a + k));
-  const inner = (a: number, b: number): Axis | undefined => {
-    const margin = Math.min(steps(0.75), Math.floor((b - a) / 4));
-    return b - a - 2 * margin < 2 ? undefined : axisOf(run(a + margin, b - margin));
+  /** The side between the tip and a mouth's end, by its straight part. */
+  const sideTo = (end: number): Axis | undefined => {
+    const long = Math.abs(end - tip);
+    const [low, high] = [Math.min(steps(BESIDE_TIP), long >> 2), long - Math.min(steps(BESIDE_MOUTH), long >> 2)];
+    if (high - low < 2) return undefined;
+    const side = end < tip ? axisOf(run(tip - high, tip - low)) : axisOf(run(tip + low, tip + high));
+    return side.off > STRAIGHT * mm ? undefined : side;
   };
-  const [down, up] = [inner(from, tip), inner(tip, to)];
-  if (!down || !up || down.off > STRAIGHT * mm || up.off > STRAIGHT * mm) return undefined;
-  const before = axisOf(run(from - steps(BESIDE_TO), from - steps(BESIDE_FROM)));
-  const after = axisOf(run(to + steps(BESIDE_FROM), to + steps(BESIDE_TO)));
-  const near = (p: Point | undefined, q: Point): Point => (p && apart(p, q) <= ROUNDED * mm ? p : q);
-  const point = near(meeting(down, up), place(tip));
-  const mouth = [near(meeting(before, down), place(from)), near(meeting(after, up), place(to))] as const;
-  const [mx, my] = [mouth[1].x - mouth[0].x, mouth[1].y - mouth[0].y];
-  const wide = Math.hypot(mx, my);
-  const depth = (mx * (point.y - mouth[0].y) - my * (point.x - mouth[0].x)) / wide;
-  const sides = [apart(mouth[0], point), apart(mouth[1], point)];
-  const fits =
-    wide > SPACING * mm &&
-    wide <= WIDEST_MOUTH * mm &&
-    Math.abs(depth) >= LEAST_DEPTH * mm &&
-    Math.abs(depth) <= MOST_DEPTH * mm &&
-    Math.sign(depth) === -sign &&
-    Math.max(...sides) <= UNEVEN * Math.min(...sides) &&
-    [before, after].every((e) => Math.abs(angleOf(e.dx, e.dy, mx, my)) <= EDGE_OFF && e.off <= STRAIGHT * mm);
-  return fits ? { mouth, tip: point, from, to, before, after } : undefined;
+  /** Where the lines meet, if that is by the polygon as it goes round number `end`, else that place itself. */
+  const meet = (a: Axis, b: Axis, end: number, reach: number): Point => {
+    const p = meeting(a, b);
+    return p && run(end - reach, end + reach).some((q) => apart(p, q) <= ROUNDED * mm) ? p : place(end);
+  };
+  const fit = (from: number, to: number): Found | undefined => {
+    const [down, up] = [sideTo(from), sideTo(to)];
+    if (!down || !up) return undefined;
+    const before = axisOf(run(from - steps(BESIDE_TO), from - steps(BESIDE_FROM)));
+    const after = axisOf(run(to + steps(BESIDE_FROM), to + steps(BESIDE_TO)));
+    const point = meet(down, up, tip, 0);
+    const mouth = [meet(before, down, from, steps(BARB)), meet(after, up, to, steps(BARB))] as const;
+    const [mx, my] = [mouth[1].x - mouth[0].x, mouth[1].y - mouth[0].y];
+    const wide = Math.hypot(mx, my);
+    const depth = (mx * (point.y - mouth[0].y) - my * (point.x - mouth[0].x)) / wide;
+    const sides = [apart(mouth[0], point), apart(mouth[1], point)];
+    const fits =
+      wide > SPACING * mm &&
+      wide <= WIDEST_MOUTH * mm &&
+      Math.abs(depth) >= LEAST_DEPTH * mm &&
+      Math.abs(depth) <= MOST_DEPTH * mm &&
+      Math.sign(depth) === -sign &&
+      Math.max(...sides) <= UNEVEN * Math.min(...sides) &&
+      [before, after].every((e) => Math.abs(angleOf(e.dx, e.dy, mx, my)) <= EDGE_OFF && e.off <= STRAIGHT * mm);
+    if (!fits) return undefined;
+    // What of the edge lies over the mouth, as a barb does, goes with the cut.
+    let [first, last] = [from, to];
+    while (from - first < steps(BARB) && alongFrom(mouth[0], before, place(first - 1)) > 0) first -= 1;
+    while (last - to < steps(BARB) && alongFrom(mouth[1], after, place(last + 1)) < 0) last += 1;
+    return { mouth, tip: point, from: first, to: last, before, after };
+  };
+  const [starts, ends] = [cornersFrom(-1), cornersFrom(1)];
+  for (const from of starts) {
+    for (const to of ends) {
+      const found = fit(from, to);
+      if (found) return found;
+    }
+  }
+  return undefined;
 };
 
 /** The edge over a mouth: a cubic that leaves and arrives as the edge runs before and after, in steps of half a millimetre. */

@@ -42,6 +42,85 @@ const rough = (corners: readonly (readonly [number, number])[], off = 0.1, seed 
 /** A square of 60 mm, clockwise, with other places between the ends of its upper side. */
 const square = (...top: (readonly [number, number])[]) => rough([[0, 0], ...top, [60, 0], [60, 60], [0, 60]]);
 
+/** Where a place `along` an upper edge and `deep` under it is. */
+type Edge = (along: number, deep: number) => readonly [number, number];
+const slope: Edge = (along, deep) => {
+  const [c, s] = [Math.cos(Math.PI / 10), Math.sin(Math.PI / 10)];
+  return [along * c - deep * s, along * s + deep * c];
+};
+/** Part of a circle of 45 mm, with the piece within it or (hollow) without. */
+const bent =
+  (hollow: boolean): Edge =>
+  (along, deep) => {
+    const [angle, radius] = [(along - 30) / 45, hollow ? 45 + deep : 45 - deep];
+    return [30 + radius * Math.sin(angle), hollow ? radius * Math.cos(angle) - 45 : 45 - radius * Math.cos(angle)];
+  };
+/** A piece of 60 mm with such an upper edge, broken by a cut. */
+const cutInto = (edge: Edge, seed: number, ...cut: (readonly [number, number])[]) => {
+  const bare = (from: number, to: number) =>
+    Array.from({ length: 50 }, (_, i) => edge(from + ((to - from) * (i + 0.5)) / 50, 0));
+  const [first, last] = [cut[0]![0], cut.at(-1)![0]];
+  const places = [edge(0, 0), ...bare(0, first), ...cut.map((at) => edge(...at)), ...bare(last, 60), edge(60, 0)];
+  return rough([...places, edge(60, 30), edge(0, 30)], 0.1, seed);
+};
+const EDGES = [
+  ['a sloping edge', slope],
+  ['a round edge', bent(false)],
+  ['a hollow edge', bent(true)],
+] as const;
+/** Cuts with their tip at number `tip`. */
+const UNEVEN_CUTS = [
+  {
+    name: 'uneven arms',
+    tip: 1,
+    cut: [
+      [27.6, 0],
+      [27.3, 4.7],
+      [32.6, 0],
+    ],
+  },
+  {
+    name: 'arms uneven the other way',
+    tip: 1,
+    cut: [
+      [27.4, 0],
+      [32.7, 4.7],
+      [32.4, 0],
+    ],
+  },
+  {
+    name: 'a barb over its mouth',
+    tip: 1,
+    cut: [
+      [27.6, 0],
+      [28.9, 4.7],
+      [32.2, 0.5],
+      [30.9, 0],
+    ],
+  },
+  {
+    name: 'a barb on its other side',
+    tip: 2,
+    cut: [
+      [29.1, 0],
+      [27.8, 0.5],
+      [31.1, 4.7],
+      [32.4, 0],
+    ],
+  },
+  {
+    name: 'a burr beside its tip',
+    tip: 1,
+    cut: [
+      [27.6, 0],
+      [28.9, 4.7],
+      [29.75, 3.3],
+      [30.3, 3.22],
+      [32.6, 0],
+    ],
+  },
+] satisfies { name: string; tip: number; cut: [number, number][] }[];
+
 describe('V cuts', () => {
   it.each([
     ['2 mm deep and wide', [29, 0], [30, 2.2], [31, 0]],
@@ -59,6 +138,53 @@ describe('V cuts', () => {
     expect(apart(cuts[0]!.mouth[1], to)).toBeLessThan(0.5);
     const bare = outline.points.filter((p) => p.y < 30 * PX && p.x > PX && p.x < 59 * PX);
     expect(Math.max(...bare.map((p) => Math.abs(p.y))) / PX).toBeLessThan(0.3);
+  });
+
+  describe.each(EDGES)('in %s', (_, edge) => {
+    it.each(UNEVEN_CUTS)('with $name are found and bridged', ({ tip, cut }) => {
+      const [x, y] = edge(...cut[tip]!);
+      for (let seed = 1; seed <= 8; seed += 1) {
+        const { outline, cuts } = bridgeCuts(cutInto(edge, seed, ...cut), PX);
+        expect(cuts).toHaveLength(1);
+        expect(distance(cuts[0]!.tip, point(PX * x, PX * y)) / PX).toBeLessThan(0.5);
+        const whole = Array.from({ length: 6001 }, (_u, i) => edge(i / 100, 0)).map(([u, v]) => point(PX * u, PX * v));
+        const over = outline.points.filter((p) => distance(p, point(PX * x, PX * y)) < 9 * PX);
+        const off = over.map((p) => Math.min(...whole.map((q) => distance(p, q))));
+        expect(Math.max(...off) / PX).toBeLessThan(0.35);
+      }
+    });
+
+    it.each([
+      {
+        name: 'a step',
+        corners: [
+          [25, 0],
+          [25, 4],
+          [36, 4],
+          [36, 0],
+        ],
+      },
+      {
+        name: 'a corner with one side on another line',
+        corners: [
+          [26, 0],
+          [30, 4.7],
+          [34, 3.5],
+          [44, 0],
+        ],
+      },
+      {
+        name: 'a tongue',
+        corners: [
+          [24, 0],
+          [26, 6],
+          [31, 6],
+          [33, 0],
+        ],
+      },
+    ] satisfies { name: string; corners: [number, number][] }[])('are none in $name', ({ corners }) => {
+      for (let seed = 1; seed <= 8; seed += 1) expect(bridgeCuts(cutInto(edge, seed, ...corners), PX).cuts).toEqual([]);
+    });
   });
 
   it('may lie side by side', () => {
