@@ -69,7 +69,8 @@ export const traceScans = async (
       const path = shown[previews.length];
       if (path === undefined) return;
       say('drawing the preview');
-      previews.push({ path, bytes: await previewOf(scan, traced) });
+      const before = scans.slice(0, -1).reduce((sum, one) => sum + one.traced.panels.length, 0);
+      previews.push({ path, bytes: await previewOf(scan, traced, before + 1) });
     };
     const read = async ({ name, source }: PictureFile): Promise<Scan> => {
       say(`reading ${name}`);
@@ -112,13 +113,14 @@ const previewNames = (preview: string, count: number): string[] => {
 };
 
 /** What was traced, back in the picture's places, over the picture. */
-const previewOf = ({ picture }: Scan, { panels, scale, square }: Traced): Promise<Uint8Array> => {
+const previewOf = ({ picture }: Scan, { panels, scale, square }: Traced, first: number): Promise<Uint8Array> => {
   const back = inverse(scale.toMm);
   const path = (one: Path): Path => transformPath(one, back);
   const point = (one: Point): Point => transformPoint(one, back);
   const pxPerMm = Math.sqrt(Math.abs(back.a * back.d - back.b * back.c));
   return previewPicture(picture, {
     pxPerMm,
+    first,
     panels: panels.map(({ outline, corners, within, marks }) => ({
       outline: path(outline),
       corners: corners.map(point),

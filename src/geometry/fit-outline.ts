@@ -3,7 +3,7 @@
  * orthogonal distance over the whole ring at once. Readings near a corner say nothing, so that it becomes the meeting of its two sides.
  */
 import { adjustOutline } from './fit-outline/adjust-outline.ts';
-import { inOrder } from './fit-outline/change-pieces.ts';
+import { inOrder, slid, withoutCrowding, withoutTwists } from './fit-outline/change-pieces.ts';
 import { feetFor, plantFeet } from './fit-outline/feet.ts';
 import { cornerNear, findCorners, nearestAlong, turnBetween } from './fit-outline/find-corners.ts';
 import { MEDIAN_TO_SPREAD, medianOf } from './fit-outline/local-fit.ts';
@@ -135,7 +135,7 @@ export const fitOutline = (readings: readonly Reading[], options: FitOptions): F
   const measured = measureNoise(ring, pxPerMm, least);
   const noise = { ...measured, correlation: Math.max(measured.correlation, options.correlation ?? 1) };
   let model = startedFrom(ring, noise, options) ?? shapedAnew(ring, noise, options);
-  const feet = feetFor(ring, model);
+  let feet = feetFor(ring, model);
   plantFeet(ring, model, feet, 4);
   let weights = ring.weight;
   for (let pass = 0; pass < (options.draft ? DRAFT_PASSES : FINAL_PASSES); pass += 1) {
@@ -146,7 +146,15 @@ export const fitOutline = (readings: readonly Reading[], options: FitOptions): F
     );
     const spread = Math.max(least, MEDIAN_TO_SPREAD * medianOf(off));
     weights = lessOutliers(near, feet, spread);
-    if (!options.draft) model = adjustOutline(ring, weights, model, feet, noise.sigma, FINAL_ROUNDS);
+    if (options.draft) continue;
+    model = adjustOutline(ring, weights, model, feet, noise.sigma, FINAL_ROUNDS);
+    // A node that slid to another leaves a piece between them that hardly a reading holds.
+    const calm = withoutCrowding(slid(ring, model, feet), ring, pxPerMm);
+    const straightened = withoutTwists(calm);
+    if (straightened === calm && calm.pieces.length === model.pieces.length) continue;
+    model = straightened;
+    feet = feetFor(ring, model);
+    model = adjustOutline(ring, weights, model, feet, noise.sigma, THIN_ROUNDS);
   }
   let [squares, sum] = [0, 0];
   for (let i = 0; i < ring.count; i += 1) {

@@ -22,6 +22,8 @@ export interface PreviewContent {
   readonly square?: readonly Point[];
   /** Of the picture; lines are as wide as suits paper. */
   readonly pxPerMm: number;
+  /** The number of the first panel; the others count on. */
+  readonly first?: number;
 }
 
 /** Up to here a picture is shown pixel by pixel; a larger one is reduced to the length below. */

@@ -1,4 +1,5 @@
 import { StaywrightError } from '../errors.ts';
+import { compose, inverse } from '../geometry/matrix.ts';
 import { joinScans } from './join/join-scans.ts';
 import { sameScanner } from './join/same-scanner.ts';
 import type { Scan } from './read-picture.ts';
@@ -40,7 +41,9 @@ export const traceJoined = (scans: readonly Scan[], answers: TraceAnswers, say: 
       toMm: scaled[at]?.scale.toMm ?? sameScanner(known.scale.toMm),
     })),
   );
-  const { picture, pxPerMm, toMm } = joined;
+  const { picture, pxPerMm } = joined;
+  // The sheet lies as the scan with the square says, whichever of them that is.
+  const toMm = compose(known.scale.toMm, inverse(joined.places[scaled.indexOf(known)]!));
   const found = findOutlines(picture, pxPerMm, known.found.kind);
   const side = (answers.testSquare ?? 0) * pxPerMm;
   const squares = findSquares(found.outlines)

@@ -9,12 +9,12 @@ const FOREIGN: readonly { readonly start: readonly number[]; readonly what: stri
   {
     start: [0x89, 0x50, 0x4e, 0x47],
     what: 'a PNG picture',
-    hint: 'draw round its lines in a drawing program and save that as SVG',
+    hint: 'a scan is traced first: staywright trace',
   },
   {
     start: [0xff, 0xd8, 0xff],
     what: 'a JPEG picture',
-    hint: 'draw round its lines in a drawing program and save that as SVG',
+    hint: 'a scan is traced first: staywright trace',
   },
   { start: [0x1f, 0x8b], what: 'compressed', hint: 'unpack it with gunzip first' },
   { start: [0x50, 0x4b, 0x03, 0x04], what: 'a ZIP archive', hint: 'unpack it first' },

@@ -1,5 +1,6 @@
 /** Pieces of an outline divided, put together again, and put in order. */
 import type { Feet } from './feet.ts';
+import { turnBetween } from './find-corners.ts';
 import { pointsOfPiece, type Node, type OutlineModel, type Piece } from './outline-model.ts';
 import { roundTo, type Ring } from './ring.ts';
 
@@ -107,4 +108,28 @@ export const withoutNode = (model: OutlineModel, k: number, total: number): Outl
     nodes,
     pieces: pieces.map((piece, i) => (i === at ? { straight: false, head: third, tail: third } : piece)),
   };
+};
+
+/** A piece that leaves its chord at a corner by more than this, about 100 degrees, is held by no reading there and has turned round. */
+const TWISTED = 1.75;
+
+/** The model with pieces that turned round at a corner, for want of readings, laid straight to begin again; the same if there is none. */
+export const withoutTwists = (model: OutlineModel): OutlineModel => {
+  const nodes = [...model.nodes];
+  const pieces = [...model.pieces];
+  let found = false;
+  for (const [k, piece] of model.pieces.entries()) {
+    const to = (k + 1) % nodes.length;
+    const [a, b] = [nodes[k]!, nodes[to]!];
+    const chord = Math.atan2(b.y - a.y, b.x - a.x);
+    const out = a.corner && Math.abs(turnBetween(chord, a.out)) > TWISTED;
+    const into = b.corner && Math.abs(turnBetween(chord, b.into)) > TWISTED;
+    if (piece.straight || !(out || into)) continue;
+    found = true;
+    const third = Math.hypot(b.x - a.x, b.y - a.y) / 3;
+    if (out) nodes[k] = { ...a, out: chord };
+    if (into) nodes[to] = { ...b, into: chord };
+    pieces[k] = { ...piece, head: third, tail: third };
+  }
+  return found ? { nodes, pieces } : model;
 };

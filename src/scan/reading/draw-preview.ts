@@ -1,7 +1,9 @@
 /** The lines of a preview, as an SVG that is laid over the picture. */
+import { pathBox } from '../../geometry/box.ts';
 import { pathStart, type Path } from '../../geometry/path.ts';
 import type { Point } from '../../geometry/point.ts';
 import type { PreviewContent } from '../preview.ts';
+import { numberLines } from './number-lines.ts';
 
 interface Size {
   readonly width: number;
@@ -22,11 +24,15 @@ const ACROSS: Pen = { colour: '#0a3d55', width: 0.14, dash: [2.4, 0.8, 0.5, 0.8]
 const GRAIN: Pen = { colour: '#0a3d55', width: 0.2, dash: [5, 1.2] };
 const ART: Pen = { colour: '#2c4619', width: 0.16, dash: [0.01, 0.5] };
 const SQUARE: Pen = { colour: '#8a4b00', width: 0.18, dash: [0.9, 0.6] };
+const NUMBER: Pen = { colour: '#7d1046', width: 0.4 };
 const RING: Pen = { colour: '#7d1046', width: 0.14 };
 
 /** How much white lies over the scan: ink becomes a middle grey that dark lines stand out from. */
 const VEIL = 0.46;
 const RING_RADIUS = 0.75;
+/** The number of a panel: how high, and how far below the panel's highest point it stands. */
+const NUMBER_HEIGHT = 7;
+const NUMBER_BELOW = 15;
 const HATCH = 2;
 /** White that stays free on either side of a line, see-through so that the ink under it can still be judged. */
 const HALO = 0.1;
@@ -64,6 +70,13 @@ export const drawPreview = (
   for (const { within = [], outline } of panels) {
     for (const path of within) along(path, WITHIN);
     along(outline, OUTLINE);
+  }
+  for (const [at, { outline }] of panels.entries()) {
+    const { minX, maxX, minY } = pathBox(outline);
+    const top = { x: (minX + maxX) / 2, y: minY + NUMBER_BELOW * content.pxPerMm };
+    for (const line of numberLines((content.first ?? 1) + at, top, NUMBER_HEIGHT * content.pxPerMm)) {
+      draw(`M${line.map(place).join('L')}`, NUMBER);
+    }
   }
   for (const { marks, corners } of panels) {
     for (const line of marks?.notches ?? []) along({ segments: [line] }, NOTCH);
