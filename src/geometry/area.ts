@@ -43,6 +43,10 @@ export const signedArea = (closed: Path): number => {
   return twice / 2;
 };
 
+/** The area inside a closed polygon, the first point not repeated; positive when it runs clockwise on paper. */
+export const polygonArea = (points: readonly Point[]): number =>
+  points.reduce((sum, p, i) => sum + crossed(points.at(i - 1)!, p), 0) / 2;
+
 /** How often the segment passes to the right of `p`: +1 downwards, -1 upwards, on stretches that hold their lower end only. */
 const passes = (s: Segment, p: Point): number => {
   const cuts = [0, ...extremaOf(s).y.filter((t) => t > 0 && t < 1), 1];

@@ -1,5 +1,6 @@
 import { pointOn } from './evaluate.ts';
 import type { Path } from './path.ts';
+import type { Point } from './point.ts';
 import type { Segment } from './segment.ts';
 import { rootsOf } from './solve-roots.ts';
 
@@ -19,6 +20,18 @@ export const joinBoxes = (boxes: readonly Box[]): Box => {
     minY = Math.min(minY, box.minY);
     maxX = Math.max(maxX, box.maxX);
     maxY = Math.max(maxY, box.maxY);
+  }
+  return { minX, minY, maxX, maxY };
+};
+
+/** The smallest box that holds all points; of none, an empty box. */
+export const pointsBox = (points: readonly Point[]): Box => {
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const { x, y } of points) {
+    if (x < minX) minX = x;
+    if (x > maxX) maxX = x;
+    if (y < minY) minY = y;
+    if (y > maxY) maxY = y;
   }
   return { minX, minY, maxX, maxY };
 };

@@ -1,3 +1,5 @@
+import { polygonArea } from '../geometry/area.ts';
+import { pointsBox } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
 import type { RoughOutline } from './rough-outline.ts';
 
@@ -26,7 +28,7 @@ export const panelOutlines = (
   pxPerMm: number,
   squares: readonly number[],
 ): PanelOutline[] => {
-  const areas = outlines.map(({ points }) => areaOf(points));
+  const areas = outlines.map(({ points }) => Math.abs(polygonArea(points)));
   const isIn = (inner: number, outer: number): boolean => holdersOf(inner, outlines).includes(outer);
   const isOfSquare = (at: number): boolean =>
     squares.some((square) => isIn(at, square) || (isIn(square, at) && areas[square]! > CARD_SHARE * areas[at]!));
@@ -45,18 +47,7 @@ const holdersOf = (at: number, outlines: readonly RoughOutline[]): number[] => {
 };
 
 const isLarge = (points: readonly Point[], pxPerMm: number): boolean => {
-  const [xs, ys] = [points.map(({ x }) => x), points.map(({ y }) => y)];
-  const sizes = [xs, ys].map((values) => (values.reduce(larger) - values.reduce(smaller)) / pxPerMm);
-  return Math.max(...sizes) >= LEAST_LENGTH && Math.min(...sizes) >= LEAST_WIDTH;
+  const { minX, minY, maxX, maxY } = pointsBox(points);
+  const [wide, high] = [(maxX - minX) / pxPerMm, (maxY - minY) / pxPerMm];
+  return Math.max(wide, high) >= LEAST_LENGTH && Math.min(wide, high) >= LEAST_WIDTH;
 };
-
-const larger = (a: number, b: number): number => Math.max(a, b);
-const smaller = (a: number, b: number): number => Math.min(a, b);
-
-const areaOf = (points: readonly Point[]): number =>
-  Math.abs(
-    points.reduce((sum, p, i) => {
-      const next = points[(i + 1) % points.length]!;
-      return sum + p.x * next.y - next.x * p.y;
-    }, 0) / 2,
-  );

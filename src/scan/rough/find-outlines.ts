@@ -5,6 +5,7 @@ import type { WorkingPicture } from '../working-picture.ts';
 import { closedLines } from './closed-lines.ts';
 import { cutPieces } from './cut-pieces.ts';
 import { evenLight } from './even-light.ts';
+import { longerSide } from './longer-side.ts';
 import { nestOutlines } from './nest-outlines.ts';
 import { reducePicture, workingStep } from './reduce-picture.ts';
 import { tellKind } from './tell-kind.ts';
@@ -34,7 +35,7 @@ export const findOutlines = (picture: Picture, pxPerMm: number, asked?: PictureK
   const reduced = reducePicture(picture, step);
   const { width, height, light } = reduced;
   const kind = asked ?? tellKind(reduced, scale);
-  const large = (points: readonly Point[]): boolean => extent(points) >= SMALLEST * pxPerMm;
+  const large = (points: readonly Point[]): boolean => longerSide(points) >= SMALLEST * pxPerMm;
   if (kind === 'line') {
     const { ink, loops } = closedLines(evenLight(reduced, scale), width, height, step, scale);
     const all = loops.filter(large).map((points) => ({ edge: 'ink' as const, points }));
@@ -51,13 +52,4 @@ export const findOutlines = (picture: Picture, pxPerMm: number, asked?: PictureK
   const rings = loops.filter(large).map((points) => ({ edge: 'ink' as const, points }));
   const outlines = nestOutlines([...edges, ...rings]);
   return { kind, working: { step, width, height, light, ink }, outlines, cut };
-};
-
-/** The longer side of the upright box round the points. */
-const extent = (points: readonly Point[]): number => {
-  let [left, right, top, bottom] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (const { x, y } of points) {
-    [left, right, top, bottom] = [Math.min(left, x), Math.max(right, x), Math.min(top, y), Math.max(bottom, y)];
-  }
-  return Math.max(right - left, bottom - top);
 };

@@ -1,3 +1,5 @@
+import { medianOf } from '../quantile-of.ts';
+
 /** A level that varies slowly over a picture: one value for each cell, blended between the middles of the cells. */
 export interface LevelGrid {
   readonly cell: number;
@@ -26,8 +28,6 @@ const around = (grid: LevelGrid, from: Float32Array, i: number, j: number): numb
 
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
-const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[values.length >> 1]!;
-
 /** Gives each unknown cell the mean of its known neighbours, ring by ring; where nothing is known at all, `otherwise`. */
 export const fillGrid = (grid: LevelGrid, otherwise: number): void => {
   const { values, columns } = grid;
@@ -48,7 +48,7 @@ export const fillGrid = (grid: LevelGrid, otherwise: number): void => {
 
 /** Each cell becomes the median of itself and its neighbours, then their mean: single odd cells vanish, slopes stay. */
 export const smoothGrid = (grid: LevelGrid): void => {
-  for (const blend of [median, mean]) {
+  for (const blend of [medianOf, mean]) {
     const before = grid.values.slice();
     for (let at = 0; at < before.length; at += 1) {
       grid.values[at] = blend(around(grid, before, at % grid.columns, Math.floor(at / grid.columns)));

@@ -3,6 +3,7 @@ import { dot, unit, vectorTo, type Vector } from '../../geometry/vector.ts';
 import type { RoughOutline } from '../rough-outline.ts';
 import type { WorkingPicture } from '../working-picture.ts';
 import { farthestAlong } from './farthest-along.ts';
+import { longerSide } from './longer-side.ts';
 import { inkParts, type InkPart } from './ink-parts.ts';
 import { insidePolygon } from './inside-polygon.ts';
 
@@ -107,7 +108,7 @@ export const looseLines = (
     });
     const isWithin = insidePolygon(polygons[outline]!, placed(part.pixels[part.pixels.length >> 1]!));
     if (isWithin) {
-      const long = LENGTHWISE * boxOf(polygons[outline]!);
+      const long = LENGTHWISE * longerSide(polygons[outline]!);
       const apart = touches.some((one) => one.outline === outline && distance(one.at, touches[0]!.at) > long);
       if (apart && touches[0]!.outline === outline) return [line('divides', touches[0]!.at)];
       return leaves === undefined ? [] : [line('branch', leaves.at)];
@@ -122,15 +123,6 @@ const placeOf = (pixel: number, width: number): Point => ({
   x: (pixel % width) + 0.5,
   y: Math.floor(pixel / width) + 0.5,
 });
-
-/** The longer side of the upright box round a polygon. */
-const boxOf = (polygon: readonly Point[]): number => {
-  let [left, right, top, bottom] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (const { x, y } of polygon) {
-    [left, right, top, bottom] = [Math.min(left, x), Math.max(right, x), Math.min(top, y), Math.max(bottom, y)];
-  }
-  return Math.max(right - left, bottom - top);
-};
 
 /** How wide a stroke is, from its ink and its rim. */
 const widthOf = ({ pixels }: { readonly pixels: ArrayLike<number> }, { ink, width }: WorkingPicture): number => {

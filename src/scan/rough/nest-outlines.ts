@@ -1,4 +1,4 @@
-import type { Point } from '../../geometry/point.ts';
+import { polygonArea } from '../../geometry/area.ts';
 import type { RoughOutline } from '../rough-outline.ts';
 import { insidePolygon } from './inside-polygon.ts';
 
@@ -8,15 +8,9 @@ const ASKED = 25;
 /** The share of them that must: two outlines may share a stretch of line, or cross a little. */
 const MOST = 0.8;
 
-const doubleArea = (points: readonly Point[]): number =>
-  points.reduce((sum, p, k) => {
-    const q = points.at(k - 1)!;
-    return sum + q.x * p.y - p.x * q.y;
-  }, 0);
-
 /** Gives each outline the number of the smallest one round it, if there is one. */
 export const nestOutlines = (outlines: readonly Omit<RoughOutline, 'within'>[]): RoughOutline[] => {
-  const areas = outlines.map(({ points }) => doubleArea(points));
+  const areas = outlines.map(({ points }) => polygonArea(points));
   return outlines.map((outline, own) => {
     const asked = Array.from(
       { length: ASKED },

@@ -1,3 +1,4 @@
+import { polygonArea } from '../../geometry/area.ts';
 import type { Point } from '../../geometry/point.ts';
 import type { RoughOutline } from '../rough-outline.ts';
 
@@ -27,7 +28,6 @@ interface Box {
 const boxRound = (points: readonly Point[]): Box => {
   const every = Math.max(1, Math.floor(points.length / 400));
   const some = points.filter((_, k) => k % every === 0);
-  const area = some.reduce((sum, p, k) => sum + (some.at(k - 1)!.x * p.y - p.x * some.at(k - 1)!.y) / 2, 0);
   let box = { long: Infinity, short: Infinity };
   for (let k = 0; k < TURNS; k += 1) {
     const [c, s] = [Math.cos((Math.PI * k) / 2 / TURNS), Math.sin((Math.PI * k) / 2 / TURNS)];
@@ -39,7 +39,7 @@ const boxRound = (points: readonly Point[]): Box => {
     const [long, short] = [Math.max(right - left, bottom - top), Math.min(right - left, bottom - top)];
     if (long * short < box.long * box.short) box = { long, short };
   }
-  return { ...box, fill: Math.abs(area) / (box.long * box.short) };
+  return { ...box, fill: Math.abs(polygonArea(some)) / (box.long * box.short) };
 };
 
 /**
