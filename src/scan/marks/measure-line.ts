@@ -4,6 +4,7 @@ import { line, type Line } from '../../geometry/segment.ts';
 import { edgeReader } from '../outline/edge-reader.ts';
 import type { Picture } from '../picture.ts';
 import type { OutlineEdge } from '../rough-outline.ts';
+import { medianOf, quantileOf } from '../quantile-of.ts';
 
 /** How far off its guess the line is looked for and how far apart its middles are read, millimetres. */
 const REACH = 0.45;
@@ -27,9 +28,6 @@ export interface MeasuredLine {
   readonly contrast: number;
 }
 
-const middleOf = (values: readonly number[], share = 0.5): number =>
-  values.toSorted((a, b) => a - b)[Math.min(values.length - 1, Math.floor(values.length * share))]!;
-
 interface Reading {
   readonly along: number;
   readonly off: number;
@@ -39,11 +37,11 @@ interface Reading {
 
 /** off = a + b * along, by least squares in rounds, each with less weight for what lies off the line before. */
 const robustFit = (readings: readonly Reading[]): { a: number; b: number; residuals: number[] } => {
-  let [a, b] = [middleOf(readings.map((r) => r.off)), 0];
+  let [a, b] = [medianOf(readings.map((r) => r.off)), 0];
   let residuals = readings.map((r) => Math.abs(r.off - a));
   for (let round = 0; round < ROUNDS; round += 1) {
     // The first round takes all: a line's direction is not yet known.
-    const cut = round === 0 ? Infinity : CUT * Math.max(LEAST_SPREAD, 1.48 * middleOf(residuals));
+    const cut = round === 0 ? Infinity : CUT * Math.max(LEAST_SPREAD, 1.48 * medianOf(residuals));
     let [w, x, y, xx, xy] = [0, 0, 0, 0, 0];
     for (const [i, { along, off }] of readings.entries()) {
       const share = residuals[i]! / cut;
@@ -91,7 +89,7 @@ export const measureLine = (
     }
   }
   if (readings.length < FEWEST) return undefined;
-  const width = middleOf(readings.map((r) => r.width));
+  const width = medianOf(readings.map((r) => r.width));
   readings = readings.filter((r) => Math.abs(r.width - width) <= WIDTH_SHARE * width + 0.25);
   if (readings.length < FEWEST) return undefined;
   const { a, b, residuals } = robustFit(readings);
@@ -101,9 +99,9 @@ export const measureLine = (
   };
   return {
     line: line(place(0), place(long)),
-    spread: middleOf(residuals),
-    most: middleOf(residuals, 0.8),
+    spread: medianOf(residuals),
+    most: quantileOf(residuals, 0.8),
     width,
-    contrast: middleOf(readings.map((r) => r.contrast)),
+    contrast: medianOf(readings.map((r) => r.contrast)),
   };
 };
