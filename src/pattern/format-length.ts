@@ -1,4 +1,4 @@
-/** Lengths as reports show them: at least 0.01 mm, or the nearest 1/64 in beside the decimal inch. */
+/** Lengths as reports show them: at least 0.01 mm, or the decimal inch with the nearest 1/16 in beside it and the 1/64 in that are left over. */
 
 import type { Units } from './pattern.ts';
 
@@ -25,11 +25,27 @@ export const mixedFraction = (sixtyFourths: number): string => {
   return sixtyFourths < 0 ? `-${text}` : text;
 };
 
-/** `12.70 mm`, or `0.500 in (1/2)`: the decimal inch with the nearest 1/64 beside it. */
+/** The parts of an inch that are marked on every ruler. */
+const SIXTEENTH = SIXTY_FOURTHS / 16;
+
+/**
+ * A number of sixty-fourths as a ruler shows it: the nearest sixteenth, then what is left over. 47 is `3/4 -1/64`, 1 is `0 +1/64`. Halfway
+ * between two sixteenths, the one nearer to nothing.
+ */
+const rulerFraction = (sixtyFourths: number): string => {
+  const size = Math.abs(sixtyFourths);
+  const nearest = Math.ceil(size / SIXTEENTH - 0.5) * SIXTEENTH;
+  const left = size - nearest;
+  const sign = (part: number): string => (part > 0 === sixtyFourths > 0 ? '+' : '-');
+  const rest = left === 0 ? '' : ` ${sign(left)}${mixedFraction(Math.abs(left))}`;
+  return `${sixtyFourths < 0 && nearest > 0 ? '-' : ''}${mixedFraction(nearest)}${rest}`;
+};
+
+/** `12.70 mm`, or `0.734 in (3/4 -1/64)`: the decimal inch, beside it the nearest 1/16 and what is left over, to the nearest 1/64. */
 export const formatLength = (mm: number, units: Units): string => {
   if (units === 'mm') return `${fixed(mm, 2)} mm`;
   const inches = mm / MM_PER_INCH;
-  return `${fixed(inches, 3)} in (${mixedFraction(Math.round(inches * SIXTY_FOURTHS))})`;
+  return `${fixed(inches, 3)} in (${rulerFraction(Math.round(inches * SIXTY_FOURTHS))})`;
 };
 
 /** As `formatLength`, with `+` before what is larger than nothing: `+3.20 mm`. */

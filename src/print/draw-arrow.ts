@@ -1,6 +1,6 @@
 import { movePoint, type Point } from '../geometry/point.ts';
 import { leftNormal, plus, scaled, unit, vectorTo } from '../geometry/vector.ts';
-import type { Ink } from './ink.ts';
+import type { Ink } from '../ink/ink.ts';
 
 const LENGTH = 5;
 const HALF_WIDTH = 1.6;

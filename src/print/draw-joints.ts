@@ -1,6 +1,6 @@
 import type { Point } from '../geometry/point.ts';
-import type { Ink } from './ink.ts';
-import { GLUE, HAIR, TRIM } from './line-style.ts';
+import type { Ink } from '../ink/ink.ts';
+import { GLUE, HAIR, TRIM } from '../ink/line-style.ts';
 import { MARK_RADIUS, MARK_SHARES } from './page-joints.ts';
 import type { TilePage } from './page-names.ts';
 import { neighbour, type TileContext } from './tile-context.ts';

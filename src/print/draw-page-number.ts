@@ -1,5 +1,5 @@
 import type { Point } from '../geometry/point.ts';
-import type { Ink } from './ink.ts';
+import type { Ink } from '../ink/ink.ts';
 import { NOTES_CORNER } from './page-layout.ts';
 import { MARK_RADIUS } from './page-joints.ts';
 import { placeWords, type TilePage } from './page-names.ts';

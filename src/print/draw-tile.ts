@@ -1,10 +1,10 @@
 import { translation, type Matrix } from '../geometry/matrix.ts';
 import { drawJoints, drawTrimLines } from './draw-joints.ts';
 import { drawPageNumber } from './draw-page-number.ts';
-import type { Ink } from './ink.ts';
+import type { Ink } from '../ink/ink.ts';
 import type { Placement } from './page-layout.ts';
 import { placeWords, type TilePage } from './page-names.ts';
-import { setText } from './set-text.ts';
+import { setText } from '../ink/set-text.ts';
 import { shownOn, type TileContext } from './tile-context.ts';
 
 const SMALL = 3;

@@ -1,6 +1,6 @@
 import type { Point } from '../geometry/point.ts';
-import type { Ink } from './ink.ts';
-import { wrapText } from './wrap-text.ts';
+import type { Ink } from '../ink/ink.ts';
+import { wrapText } from '../ink/wrap-text.ts';
 
 /** Something of known height that can be drawn anywhere. */
 export interface NotesBlock {

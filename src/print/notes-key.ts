@@ -1,6 +1,6 @@
 import type { Panel } from '../pattern/panel.ts';
 import { drawArrow } from './draw-arrow.ts';
-import { BONE, CUTTING, GRAIN, LEVEL, NOTCH, SLIT, STITCHING, TRIM, WAIST, type LineStyle } from './line-style.ts';
+import { BONE, CUTTING, GRAIN, LEVEL, NOTCH, SLIT, STITCHING, TRIM, WAIST, type LineStyle } from '../ink/line-style.ts';
 import { LEADING, TEXT, type NotesBlock } from './notes-block.ts';
 
 type Entry = readonly [name: string, style: LineStyle, isDrawn: (panel: Panel) => boolean];

@@ -4,14 +4,14 @@
  */
 import type { Point } from '../geometry/point.ts';
 import { MM_PER_INCH } from '../pattern/format-length.ts';
-import type { Ink } from './ink.ts';
-import { HAIR } from './line-style.ts';
+import type { Ink } from '../ink/ink.ts';
+import { HAIR } from '../ink/line-style.ts';
 import { GAP, heightOfAll, LEADING, sideBySide, stacked, TEXT, textBlock, type NotesBlock } from './notes-block.ts';
 import { keyBlock } from './notes-key.ts';
 import type { NotesSubject } from './notes-subject.ts';
 import { mapBlock } from './page-map.ts';
 import type { PageLayout } from './page-layout.ts';
-import { wrapText } from './wrap-text.ts';
+import { wrapText } from '../ink/wrap-text.ts';
 
 /** Stacked, the map is never lower than the first of these heights; old changes give way to the second. */
 const LEAST_MAP = 40;

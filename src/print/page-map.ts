@@ -1,8 +1,8 @@
 import { boxesMeet } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
 import { boxOf } from './box-of.ts';
-import type { Ink } from './ink.ts';
-import { HAIR, type LineStyle } from './line-style.ts';
+import type { Ink } from '../ink/ink.ts';
+import { HAIR, type LineStyle } from '../ink/line-style.ts';
 import type { NotesBlock } from './notes-block.ts';
 import type { NotesSubject } from './notes-subject.ts';
 import { NOTES_CORNER, onSheet, type PrintSheet } from './page-layout.ts';

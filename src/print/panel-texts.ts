@@ -11,7 +11,7 @@ import type { Edge, Level, Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 import type { Joints } from './page-joints.ts';
 import { panelTitles } from './panel-title.ts';
-import { isolated } from './set-text.ts';
+import { isolated } from '../ink/set-text.ts';
 import { blockAt, heightOf, widthOf, type TextBlock, type Words } from './text-block.ts';
 import { closed, cornersOfSpot, isFree, isWithin } from './text-spot.ts';
 

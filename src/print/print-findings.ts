@@ -1,7 +1,7 @@
 import type { Finding } from '../pattern/finding.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import type { PrintOptions } from './print-options.ts';
-import { setText } from './set-text.ts';
+import { setText } from '../ink/set-text.ts';
 
 /** Printers leave 4 to 7 mm of the paper's edge bare, each its own: see the sources of `shared/paper-sizes.json`. */
 const SAFE_MARGIN = 6;

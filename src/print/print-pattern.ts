@@ -1,22 +1,23 @@
 import { StaywrightError } from '../errors.ts';
 import { asDrawn } from '../pattern/mirror-panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
+import type { Box } from '../geometry/box.ts';
 import { boxOf } from './box-of.ts';
 import { drawPanel } from './draw-panel.ts';
 import { drawTile, formName } from './draw-tile.ts';
-import { GlyphFonts } from './glyph-fonts.ts';
-import { Ink } from './ink.ts';
+import { GlyphFonts } from '../ink/glyph-fonts.ts';
+import { Ink } from '../ink/ink.ts';
 import { layoutPages } from './layout-pages.ts';
 import type { NotesBlock } from './notes-block.ts';
 import { drawNotes, notesPages } from './notes.ts';
 import { pageJoints } from './page-joints.ts';
-import { NOTES_HEIGHT, NOTES_WIDTH, type PageLayout, type Piece } from './page-layout.ts';
+import { CLEARANCE, NOTES_HEIGHT, NOTES_WIDTH, type PageLayout, type Piece } from './page-layout.ts';
 import { tilePages } from './page-names.ts';
 import { panelShape } from './panel-shape.ts';
 import type { PrintOptions } from './print-options.ts';
-import { isolated } from './set-text.ts';
+import { isolated } from '../ink/set-text.ts';
 import { laidPieces } from './tile-context.ts';
-import { POINTS_PER_MM, writeDocument, type DrawnPage } from './write-document.ts';
+import { POINTS_PER_MM, writeDocument, type DrawnPage } from '../ink/write-document.ts';
 
 /**
  * The pattern as a PDF at true scale, in pages to glue together, with its notes at the front.
@@ -39,7 +40,7 @@ export const printPattern = async (held: Pattern, options: PrintOptions): Promis
   const forms = pattern.panels.map((panel, index) => {
     const ink = new Ink(fonts);
     const drawn = drawPanel(ink, panel, { pattern, hash: options.hash, joints: joints.get(index) });
-    return { name: formName(index), content: ink.content, box: boxOf(pieces[index]!.outline), drawn };
+    return { name: formName(index), content: ink.content, box: withClearance(boxOf(pieces[index]!.outline)), drawn };
   });
 
   const shared = layout.notesOnFirstTile;
@@ -89,6 +90,13 @@ export const printPattern = async (held: Pattern, options: PrintOptions): Promis
   after.forEach(addNotes);
   return writeDocument({ pages, forms, fonts }, options);
 };
+
+const withClearance = ({ minX, minY, maxX, maxY }: Box): Box => ({
+  minX: minX - CLEARANCE,
+  minY: minY - CLEARANCE,
+  maxX: maxX + CLEARANCE,
+  maxY: maxY + CLEARANCE,
+});
 
 /** The notes always stand upright; on a roll they take no more length than they need. */
 const uprightPage = ({ paper, grid }: PageLayout): { readonly width: number; readonly height: number } => ({

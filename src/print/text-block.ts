@@ -1,7 +1,7 @@
 import type { Point } from '../geometry/point.ts';
-import { setText } from './set-text.ts';
+import { setText } from '../ink/set-text.ts';
 import { withinSpot, type TextSpot } from './text-spot.ts';
-import type { Weight } from './typefaces.ts';
+import type { Weight } from '../ink/typefaces.ts';
 
 /** A line of text in its place: the middle of its base line is at `at`. */
 export interface PlacedText {

@@ -4,7 +4,7 @@
  */
 import { stringify } from 'svgson';
 import { isSvg, type XmlNode } from './xml-document.ts';
-import { escapeXml } from './escape-xml.ts';
+import { escapeXml } from '../ink/escape-xml.ts';
 
 const KEPT_ELEMENTS = new Set(
   'g a switch path rect circle ellipse line polyline polygon text tspan textPath image title desc'.split(' '),

@@ -5,7 +5,7 @@ import type { Artwork } from '../pattern/drawing.ts';
 import { cleanMarkup } from './clean-markup.ts';
 import { cssLength } from './css-length.ts';
 import { drawShape, SHAPES } from './draw-shape.ts';
-import { escapeXml } from './escape-xml.ts';
+import { escapeXml } from '../ink/escape-xml.ts';
 import { Pen } from './pen.ts';
 import { enterElement, lengthOr, lengthsOf, type WalkContext } from './walk-context.ts';
 import { placeOf, type XmlDocument, type XmlNode } from './xml-document.ts';

@@ -16,7 +16,7 @@ import {
 } from '../pattern/panel.ts';
 import { asDrawn } from '../pattern/mirror-panel.ts';
 import { cleanMarkup } from './clean-markup.ts';
-import { formatNumber } from './format-number.ts';
+import { formatNumber } from '../ink/format-number.ts';
 import { MOST_PANEL_SIZE } from './limits.ts';
 import { sheetPath } from './sheet-path.ts';
 import { isSvg, placeOf, rawAttribute, type XmlDocument, type XmlNode } from './xml-document.ts';

@@ -4,10 +4,10 @@ import { roundPath } from '../geometry/round-path.ts';
 import type { Line } from '../geometry/segment.ts';
 import { translatePath } from '../geometry/transform-path.ts';
 import { vector } from '../geometry/vector.ts';
-import { escapeXml } from './escape-xml.ts';
-import { formatNumber } from './format-number.ts';
+import { escapeXml } from '../ink/escape-xml.ts';
+import { formatNumber } from '../ink/format-number.ts';
 import { ART_STYLE, MARK_STYLES, OUTLINE_STYLE, PANEL_STYLE } from './sheet-style.ts';
-import { writePath } from './write-path.ts';
+import { writePath } from '../ink/write-path.ts';
 
 /** One panel of a plain drawing, in millimetres. */
 export interface DrawnPanel {

@@ -6,15 +6,15 @@ import { leftNormal, plus, scaled, unit, vectorTo } from '../geometry/vector.ts'
 import { asDrawn } from '../pattern/mirror-panel.ts';
 import { notchOnCutting } from '../pattern/notch-on-cutting.ts';
 import type { Panel } from '../pattern/panel.ts';
-import { escapeXml } from './escape-xml.ts';
-import { formatNumber } from './format-number.ts';
+import { escapeXml } from '../ink/escape-xml.ts';
+import { formatNumber } from '../ink/format-number.ts';
 import { labelPlaces, type LabelPlace } from './label-place.ts';
 import { levelNamePlace } from './level-name-place.ts';
 import { placePanels, type Placing } from './place-panels.ts';
 import { ART_STYLE, edgeStyle, MARK_STYLES, PANEL_STYLE, SMALL_TEXT_STYLE, TEXT_STYLE } from './sheet-style.ts';
 import { settlePanel } from './settle-panel.ts';
 import type { Sheet } from './sheet.ts';
-import { writePath } from './write-path.ts';
+import { writePath } from '../ink/write-path.ts';
 import { writeRecord } from './write-record.ts';
 
 const SEGMENT_LINE = '\n        ';

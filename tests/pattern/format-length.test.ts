@@ -7,13 +7,28 @@ test('millimetres are shown to a hundredth', () => {
   expect(formatLength(-0.001, 'mm')).toBe('0.00 mm');
 });
 
-test('inches are shown decimally with the nearest sixty-fourth beside', () => {
+test('inches are shown decimally with the nearest sixteenth beside', () => {
   expect(formatLength(12.7, 'in')).toBe('0.500 in (1/2)');
   expect(formatLength(15.875, 'in')).toBe('0.625 in (5/8)');
   expect(formatLength(-38.1, 'in')).toBe('-1.500 in (-1 1/2)');
   expect(formatLength(914.4, 'in')).toBe('36.000 in (36)');
   expect(formatLength(0, 'in')).toBe('0.000 in (0)');
   expect(formatLength(25.39, 'in')).toBe('1.000 in (1)');
+});
+
+test('what is left over the nearest sixteenth stands after it, in sixty-fourths', () => {
+  const shown = (inches: number): string => /\((.*)\)/.exec(formatLength(inches * 25.4, 'in'))![1]!;
+  expect([47 / 64, 35.394, 30.172, 1 / 64, 3 / 64, -47 / 64, -1 / 64, -1.703].map(shown)).toEqual([
+    '3/4 -1/64',
+    '35 3/8 +1/64',
+    '30 3/16 -1/64',
+    '0 +1/64',
+    '1/16 -1/64',
+    '-3/4 +1/64',
+    '0 -1/64',
+    '-1 11/16 -1/64',
+  ]);
+  expect([1 / 32, 3 / 32, -3 / 32].map(shown)).toEqual(['0 +1/32', '1/16 +1/32', '-1/16 -1/32']);
 });
 
 test('a signed length says plus, but not before nothing', () => {

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { isolated, setText } from '../../src/print/set-text.ts';
+import { isolated, setText } from '../../src/ink/set-text.ts';
 
 const textOf = (line: string): string =>
   setText(line)

@@ -1,8 +1,6 @@
 import { PDFDocument, PDFName, PDFString, type PDFContext, type PDFRef } from 'pdf-lib';
 import type { Box } from '../geometry/box.ts';
-import { documentText, type GlyphFonts } from './glyph-fonts.ts';
-import { CLEARANCE } from './page-layout.ts';
-import type { PrintOptions } from './print-options.ts';
+import { documentText, type GlyphFonts } from '../ink/glyph-fonts.ts';
 
 /** A PDF unit is 1/72 inch, an inch exactly 25.4 mm. */
 export const POINTS_PER_MM = 72 / 25.4;
@@ -14,36 +12,46 @@ export interface DrawnPage {
   readonly content: string;
 }
 
+/** What a document says of itself. */
+export interface DocumentFacts {
+  readonly title: string;
+  /** Of the tool that made it. */
+  readonly version: string;
+  /** Without one the document bears no date, so that the same drawing gives the same bytes. */
+  readonly date?: Date;
+}
+
 /** Everything that was drawn: pages, the panels that they show, and the glyphs that both use. */
 export interface Drawn {
   readonly pages: readonly DrawnPage[];
   readonly forms: readonly {
     readonly name: string;
     readonly content: string;
+    /** All that shows: what lies outside is cut off. */
     readonly box: Box;
   }[];
   readonly fonts: GlyphFonts;
 }
 
 /** The bytes of the document: the same for the same drawing, as nothing in it tells the time unless a date was given. */
-export const writeDocument = async (drawn: Drawn, options: PrintOptions): Promise<Uint8Array> => {
-  const document = await newDocument(options);
+export const writeDocument = async (drawn: Drawn, facts: DocumentFacts): Promise<Uint8Array> => {
+  const document = await newDocument(facts);
   writePages(document, drawn);
   // The producer stands in plain sight near the beginning, so that the tool knows its own pages again.
   return document.save({ addDefaultPage: false, updateFieldAppearances: false, useObjectStreams: false });
 };
 
-const newDocument = async (options: PrintOptions): Promise<PDFDocument> => {
+const newDocument = async (facts: DocumentFacts): Promise<PDFDocument> => {
   const document = await PDFDocument.create({ updateMetadata: false });
   const { context, catalog } = document;
   const info = context.obj({
-    Title: documentText(options.title),
-    Producer: PDFString.of(`Staywright ${options.version}`),
+    Title: documentText(facts.title),
+    Producer: PDFString.of(`Staywright ${facts.version}`),
   });
   context.trailerInfo.Info = context.register(info);
-  if (options.date) {
-    document.setCreationDate(options.date);
-    document.setModificationDate(options.date);
+  if (facts.date) {
+    document.setCreationDate(facts.date);
+    document.setModificationDate(facts.date);
   }
   catalog.set(PDFName.of('ViewerPreferences'), context.obj({ PrintScaling: 'None', DisplayDocTitle: true }));
   return document;
@@ -67,7 +75,7 @@ const writeForm = (context: PDFContext, { content, box }: Drawn['forms'][number]
     context.flateStream(content, {
       Type: 'XObject',
       Subtype: 'Form',
-      BBox: [box.minX - CLEARANCE, box.minY - CLEARANCE, box.maxX + CLEARANCE, box.maxY + CLEARANCE],
+      BBox: [box.minX, box.minY, box.maxX, box.maxY],
       Resources: resources,
     }),
   );

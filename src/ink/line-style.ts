@@ -1,10 +1,13 @@
-/** How a line is drawn, in millimetres; `grey` runs from 0, black, to 1, white. */
+import type { Colour } from './colour.ts';
+
+/** How a line is drawn, in millimetres; `grey` runs from 0, black, to 1, white, where no colour is given. */
 export interface LineStyle {
   readonly width: number;
   /** Lengths of dash and space in turn; none for an unbroken line. */
   readonly dash?: readonly number[];
   readonly roundEnds?: boolean;
   readonly grey?: number;
+  readonly colour?: Colour;
 }
 
 /** Lines are told apart by weight and dash, so that they stay so on a black and white printer and in any light. */

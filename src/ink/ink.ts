@@ -1,6 +1,7 @@
 import type { Matrix } from '../geometry/matrix.ts';
 import { isClosed, type Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
+import { shares, type Colour } from './colour.ts';
 import type { GlyphFonts } from './glyph-fonts.ts';
 import type { LineStyle } from './line-style.ts';
 import { inNumber, inNumbers } from './pdf-number.ts';
@@ -16,6 +17,7 @@ export interface TextStyle {
   /** Of the base line, in radians, clockwise on paper. */
   readonly angle?: number;
   readonly grey?: number;
+  readonly colour?: Colour;
 }
 
 /** Writes PDF path and text operators one after another, in millimetres with y down, as the page or form is set up for. */
@@ -65,6 +67,12 @@ export class Ink {
     this.#operators.push(inNumbers([x, y, width, height], 're'), 'S');
   }
 
+  fillPath(path: Path, colour: Colour): void {
+    this.#operators.push(fillColour({ colour }));
+    this.#trace(path);
+    this.#operators.push('f');
+  }
+
   fillShape(points: readonly Point[], grey = 0): void {
     this.#operators.push(inNumbers([grey], 'g'));
     this.#tracePoints(points);
@@ -91,7 +99,7 @@ export class Ink {
     const { size } = style;
     const shift = style.align === 'middle' ? -set.width / 2 : style.align === 'end' ? -set.width : 0;
     const [cos, sin] = [Math.cos(style.angle ?? 0), Math.sin(style.angle ?? 0)];
-    this.#operators.push('BT', inNumbers([style.grey ?? 0], 'g'));
+    this.#operators.push('BT', fillColour(style));
     let font = '';
     let [penX, penY] = [Number.NaN, 0];
     let shown = '';
@@ -120,9 +128,9 @@ export class Ink {
     this.#operators.push('ET');
   }
 
-  #style({ width, dash = [], roundEnds, grey = 0 }: LineStyle): void {
+  #style({ width, dash = [], roundEnds, grey = 0, colour }: LineStyle): void {
     this.#operators.push(
-      `${inNumber(width)} w ${roundEnds ? 1 : 0} J 0 j [${dash.map(inNumber).join(' ')}] 0 d ${inNumber(grey)} G`,
+      `${inNumber(width)} w ${roundEnds ? 1 : 0} J 0 j [${dash.map(inNumber).join(' ')}] 0 d ${colour === undefined ? `${inNumber(grey)} G` : inNumbers(shares(colour), 'RG')}`,
     );
   }
 
@@ -142,6 +150,9 @@ export class Ink {
     points.forEach(({ x, y }, index) => this.#operators.push(inNumbers([x, y], index === 0 ? 'm' : 'l')));
   }
 }
+
+const fillColour = ({ grey = 0, colour }: { readonly grey?: number; readonly colour?: Colour }): string =>
+  colour === undefined ? inNumbers([grey], 'g') : inNumbers(shares(colour), 'rg');
 
 /** Matrices need more decimals than places: at 10 decimals a metre stays exact to a nanometre. */
 const precise = (value: number): string => {
