@@ -1,4 +1,5 @@
 import type { Command as Commander, OptionValues } from '@commander-js/extra-typings';
+import type { Scene } from '../ink/scene.ts';
 import type { Finding } from '../pattern/finding.ts';
 import type { Sheet } from '../svg/sheet.ts';
 import type { Job } from './job.ts';
@@ -6,9 +7,10 @@ import type { WantedFile } from './plan-files.ts';
 
 /**
  * What a command gives out, which decides its shared options: `sheet` writes one, `drawing` a plain drawing, `measure` writes a report
- * and, when asked, the sheet with the measures drawn on it, `look` writes a report alone, `pdf` writes pages.
+ * and, when asked, the sheet with the measures drawn on it, `look` writes a report alone, `overlay` a report and, when asked, a picture,
+ * `pdf` writes pages, `picture` a picture.
  */
-type CommandKind = 'sheet' | 'drawing' | 'measure' | 'look' | 'pdf';
+type CommandKind = 'sheet' | 'drawing' | 'measure' | 'look' | 'overlay' | 'pdf' | 'picture';
 
 /** A command's words, made only when they are wanted: `text` for people, `json` as one document with keys that name their units. */
 export interface Report {
@@ -28,6 +30,8 @@ export interface Outcome {
   readonly drawing?: string;
   /** Pages, for a command that writes no sheet. */
   readonly pdf?: Uint8Array;
+  /** A picture, for a command that draws one; made only when it is wanted. */
+  readonly scene?: () => Promise<Scene>;
   /** Files that an option of its own asks for. */
   readonly files?: readonly WantedFile[];
   readonly report: Report;

@@ -48,7 +48,7 @@ export const deliver = async (command: Command, outcome: Outcome, job: Job): Pro
   const aside = [...outcome.findings.map(findingText), ...written].join('');
   const text = outcome.report.text();
   const last = outcome.report.last === undefined ? '' : `${outcome.report.last()}\n`;
-  if ((command.kind === 'measure' || command.kind === 'look') && free) {
+  if (REPORTS.has(command.kind) && free) {
     await writeStream(process.stderr, aside);
     await writeStream(process.stdout, text + last);
   } else {
@@ -58,9 +58,13 @@ export const deliver = async (command: Command, outcome: Outcome, job: Job): Pro
   if (hint !== undefined && !dryRun) await writeStream(process.stderr, `${hint}\n`);
 };
 
+/** Commands whose words are what they were asked for. */
+const REPORTS: ReadonlySet<Command['kind']> = new Set(['measure', 'look', 'overlay']);
+
 const deliveryOf = async (command: Command, outcome: Outcome, shared: SharedOptions): Promise<Delivery> => {
   if (command.kind === 'pdf') return pdfDelivery(outcome, shared);
   if (command.kind === 'drawing') return drawingDelivery(outcome.drawing!, shared);
+  if (command.kind === 'picture' || command.kind === 'overlay') return pictureDelivery(command, outcome, shared);
   if (command.kind !== 'sheet') return measureDelivery(outcome, shared);
   return sheetDelivery(outcome.sheet!, shared);
 };
@@ -108,6 +112,15 @@ const pdfDelivery = async (outcome: Outcome, shared: SharedOptions): Promise<Del
   if (paths.length > 0) return { files: paths.map((path) => ({ path: withEnding(path, '.pdf', '-o'), bytes })) };
   if (process.stdout.isTTY) return { files: [], hint: 'nothing was written: add -o FILE.pdf' };
   return { files: [], standardOutput: bytes };
+};
+
+const pictureDelivery = async (command: Command, outcome: Outcome, { output }: SharedOptions): Promise<Delivery> => {
+  const { pictureFile, pictureText } = await import('./picture-file.ts');
+  if (output !== undefined && output !== '-') return { files: [await pictureFile(output, outcome.scene!, '-o')] };
+  if (command.kind === 'overlay' && output === undefined) return { files: [] };
+  const hint = 'no picture was written: add -o FILE.svg, FILE.png or FILE.pdf';
+  if (output === undefined && process.stdout.isTTY) return { files: [], hint };
+  return { files: [], standardOutput: await pictureText(outcome.scene!) };
 };
 
 const isFolderName = (path: string): boolean => path.endsWith('/') || isFolder(path);

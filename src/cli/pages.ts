@@ -5,6 +5,7 @@ import { printFindings } from '../print/print-findings.ts';
 import { printPattern } from '../print/print-pattern.ts';
 import { hashGeometry } from '../record/hash-geometry.ts';
 import type { Sheet } from '../svg/sheet.ts';
+import { dateOf } from './date-of.ts';
 import type { SharedOptions } from './job.ts';
 import { wholePattern } from './one-side.ts';
 import { parseLength } from './parse-length.ts';
@@ -23,7 +24,7 @@ export const pagesOf = ({ pattern, record, aside }: Sheet, options: SharedOption
     changes: record.map(({ command }) => command),
     version: VERSION,
     title: pattern.name,
-    ...dateOf(process.env['SOURCE_DATE_EPOCH']),
+    ...dateOf(),
   });
 
 /** What to know before those pages are printed: a margin that printers cut into, letters that no font has. */
@@ -33,14 +34,6 @@ export const pageFindings = ({ pattern, record }: Sheet, options: SharedOptions)
     title: pattern.name,
     changes: record.map(({ command }) => command),
   });
-
-/** The one date that a document may bear: whole seconds since 1970, as builds that must come out the same are given it. */
-const dateOf = (seconds: string | undefined): { date?: Date } => {
-  if (seconds === undefined || seconds === '') return {};
-  const date = new Date(Number(seconds) * 1000);
-  if (/^\d+$/.test(seconds) && !Number.isNaN(date.getTime())) return { date };
-  throw new StaywrightError('usage', `${seconds} is no whole number of seconds`, { where: 'SOURCE_DATE_EPOCH' });
-};
 
 const parseRoom = (text: string, where: string): number => {
   const room = parseLength(text, where);

@@ -36,7 +36,9 @@ const OUTPUT: Readonly<Record<Command['kind'], readonly Row[]>> = {
   drawing: [['-o, --output <file>', 'write FILE.svg']],
   measure: [['-o, --output <file>', 'write the sheet with the measures drawn on it'], THROUGH],
   look: [THROUGH],
+  overlay: [['-o, --output <file>', 'also draw it: FILE.svg, FILE.png or FILE.pdf']],
   pdf: [['-o, --output <file>', 'write FILE.pdf'], ['--pdf <file>', 'the same'], ...PAGES],
+  picture: [['-o, --output <file>', 'write FILE.svg, FILE.png or FILE.pdf']],
 };
 
 /** Options that would do nothing: a command that writes no file has none to spare or to replace, and pages are told in no unit. */
@@ -45,7 +47,9 @@ const IDLE: Readonly<Record<Command['kind'], readonly string[]>> = {
   drawing: [],
   measure: [],
   look: ['--dry-run', '--force'],
+  overlay: [],
   pdf: ['--units'],
+  picture: [],
 };
 
 /** Adds what a command of this kind shares with the others, after its own options. */

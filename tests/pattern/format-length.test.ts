@@ -16,8 +16,9 @@ test('inches are shown decimally with the nearest sixteenth beside', () => {
   expect(formatLength(25.39, 'in')).toBe('1.000 in (1)');
 });
 
+const shown = (inches: number): string => /\((.*)\)/.exec(formatLength(inches * 25.4, 'in'))![1]!;
+
 test('what is left over the nearest sixteenth stands after it, in sixty-fourths', () => {
-  const shown = (inches: number): string => /\((.*)\)/.exec(formatLength(inches * 25.4, 'in'))![1]!;
   expect([47 / 64, 35.394, 30.172, 1 / 64, 3 / 64, -47 / 64, -1 / 64, -1.703].map(shown)).toEqual([
     '3/4 -1/64',
     '35 3/8 +1/64',
