@@ -13,11 +13,13 @@ export type GussetPlace =
       readonly length?: number;
     };
 
+export const GUSSET_SIDES = ['straight', 'curved'] as const;
+
 /** A gusset as a maker asks for it. */
 export interface GussetWanted {
   readonly place: GussetPlace;
   /** Between its lower corners, in millimetres. */
   readonly width: number;
-  readonly sides: 'straight' | 'curved';
+  readonly sides: (typeof GUSSET_SIDES)[number];
   readonly name?: string;
 }

@@ -1,9 +1,11 @@
 import { addAllowance as addWidths } from '../alterations/add-allowance.ts';
+import { choiceOption } from '../cli/choice-option.ts';
 import { collect } from '../cli/collect.ts';
 import { defineCommand } from '../cli/command.ts';
 import { countOf } from '../cli/count-of.ts';
 import { readSheet } from '../cli/read-sheet.ts';
 import { recordChange } from '../cli/record-change.ts';
+import { CORNER_STYLES } from '../pattern/panel.ts';
 import { allowanceWidths, cornerStyles } from './allowance-options.ts';
 import { allowanceReport } from './allowance-report.ts';
 
@@ -32,7 +34,13 @@ export const addAllowance = defineCommand({
   declare: (commander) =>
     commander
       .option('--allowance <width>', 'all edges 15mm, or one top=6mm; repeatable', collect)
-      .option('--corners <style>', 'mitre, square or folded; or top=folded,bottom=square', collect),
+      .addOption(
+        choiceOption(
+          '--corners <style>',
+          'mitre, square or folded; or top=folded,bottom=square',
+          CORNER_STYLES,
+        ).argParser(collect),
+      ),
   run: async (options, job) => {
     const { sheet, units, findings } = await readSheet(job);
     const added = addWidths(sheet.pattern, allowanceWidths(options.allowance), cornerStyles(options.corners));

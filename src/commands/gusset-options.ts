@@ -1,5 +1,6 @@
 import type { Command as Commander } from '@commander-js/extra-typings';
-import type { GussetPlace, GussetWanted } from '../alterations/gusset-options.ts';
+import { GUSSET_SIDES, type GussetPlace, type GussetWanted } from '../alterations/gusset-options.ts';
+import { choiceOption } from '../cli/choice-option.ts';
 import { collect } from '../cli/collect.ts';
 import { parseLength } from '../cli/parse-length.ts';
 import { parseLevel } from '../cli/parse-level.ts';
@@ -27,7 +28,7 @@ export const declareGusset = (commander: Commander): Commander<[], GussetOptions
     .option('--length <length>', 'how far up from the bottom it opens, along the seam')
     .option('--width <length>', 'of its base, from corner to corner: 2in')
     .option('--measured <lengths>', 'left,right as measured on the body: the mean of both')
-    .option('--sides <form>', 'straight (default) or curved, bowed out over the hip')
+    .addOption(choiceOption('--sides <form>', 'straight (default) or curved, bowed out over the hip', GUSSET_SIDES))
     .option('--name <name>', 'of the new panel; one of that name is taken out first');
 
 /** What the options mean, for the help. */
@@ -130,6 +131,7 @@ const lengthOf = (text: string, where: string): number => {
 };
 
 const sidesOf = (text = 'straight'): GussetWanted['sides'] => {
-  if (text === 'straight' || text === 'curved') return text;
+  const sides = GUSSET_SIDES.find((form) => form === text);
+  if (sides !== undefined) return sides;
   throw usage(`'${text}' is no form of a side`, '--sides', 'sides are straight or curved');
 };

@@ -6,6 +6,7 @@ import { parseLevel } from '../cli/parse-level.ts';
 import { parseNames } from '../cli/parse-names.ts';
 import { parseNamedSettings } from '../cli/parse-settings.ts';
 import { StaywrightError } from '../errors.ts';
+import { SIDES } from '../pattern/panel.ts';
 import { suggestName } from '../pattern/suggest.ts';
 
 /** The options of label as typed, or as its answers file says them. */
@@ -23,6 +24,9 @@ export type LabelOptions = {
   readonly corner?: string[] | undefined;
 };
 
+export const LINES = ['cutting', 'stitching'] as const;
+export const PIECES = ['pairs', 'single'] as const;
+
 /** The answers that the options give; only `--line`, `--panels` and `--seams` have no default. */
 export const labelAnswers = (options: LabelOptions): LabelAnswers => ({
   ...(options.name === undefined ? {} : { name: options.name }),
@@ -32,7 +36,7 @@ export const labelAnswers = (options: LabelOptions): LabelAnswers => ({
       '--line',
       'is the drawn line where you cut or where you sew? --line cutting or --line stitching',
     ),
-    ['cutting', 'stitching'],
+    LINES,
     '--line',
   ),
   panels: parseNames(
@@ -43,9 +47,9 @@ export const labelAnswers = (options: LabelOptions): LabelAnswers => ({
     required(options.seams, '--seams', 'one more than the panels: --seams cf,front-side,back-side,cb'),
     '--seams',
   ),
-  pieces: oneOf(options.pieces ?? 'pairs', ['pairs', 'single'], '--pieces'),
+  pieces: oneOf(options.pieces ?? 'pairs', PIECES, '--pieces'),
   units: oneOf(options.units ?? 'mm', ['mm', 'in'], '--units'),
-  centreFront: oneOf(options.cf ?? 'left', ['left', 'right'], '--cf'),
+  centreFront: oneOf(options.cf ?? 'left', SIDES, '--cf'),
   flip: parseNames(options.flip ?? [], '--flip'),
   turn: turnsOf(options.turn ?? []),
   corners: (options.corner ?? []).map(cornerOf),

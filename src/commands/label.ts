@@ -1,3 +1,4 @@
+import { choiceOption } from '../cli/choice-option.ts';
 import { collect } from '../cli/collect.ts';
 import { defineCommand, type Report } from '../cli/command.ts';
 import { countOf } from '../cli/count-of.ts';
@@ -9,8 +10,9 @@ import { tableText } from '../cli/table-text.ts';
 import { StaywrightError } from '../errors.ts';
 import { labelDrawing } from '../labelling/label-drawing.ts';
 import { backEdge, findLevel, frontEdge, levelNames } from '../pattern/look-up.ts';
+import { SIDES } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
-import { labelAnswers, type LabelOptions } from './label-options.ts';
+import { labelAnswers, LINES, PIECES, type LabelOptions } from './label-options.ts';
 
 export const label = defineCommand({
   name: 'label',
@@ -49,12 +51,12 @@ export const label = defineCommand({
   ],
   declare: (commander) =>
     commander
-      .option('--line <line>', 'cutting or stitching: which line is drawn')
+      .addOption(choiceOption('--line <line>', 'cutting or stitching: which line is drawn', LINES))
       .option('--panels <names>', 'from centre front to centre back', collect)
       .option('--seams <names>', 'the same way, one name more than panels', collect)
       .option('--level <level>', 'bust=waist+7in, waist=front:210mm,..., or ribs (as drawn); repeatable', collect)
-      .option('--pieces <how>', 'pairs: a half pattern (default), or single')
-      .option('--cf <side>', 'centre front is to the left (default) or right')
+      .addOption(choiceOption('--pieces <how>', 'pairs: a half pattern (default), or single', PIECES))
+      .addOption(choiceOption('--cf <side>', 'centre front is to the left (default) or right', SIDES))
       .option('--flip <names>', 'panels that are drawn mirrored', collect)
       .option('--turn <name=degrees>', 'turns a panel clockwise: back=180', collect)
       .option('--corner <corner>', 'back=top-front:120mm,45mm on the drawing', collect)

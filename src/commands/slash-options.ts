@@ -1,5 +1,6 @@
 import type { Command as Commander } from '@commander-js/extra-typings';
 import { KEEPS, type Keep, type Slash } from '../alterations/slash-options.ts';
+import { choiceOption } from '../cli/choice-option.ts';
 import { collect } from '../cli/collect.ts';
 import { parseLength } from '../cli/parse-length.ts';
 import { parseLevel, parseLevels } from '../cli/parse-level.ts';
@@ -25,7 +26,7 @@ export const declareSlash = (commander: Commander): Commander<[], SlashOptions> 
     .option('--spread <length>', 'how far EACH opens: 6mm; overlaps with a minus: -6mm')
     .option('--lines <number>', 'how many slashes, equally spaced (1)')
     .option('--level <level>', 'where a slash from a seam lies; repeatable', collect)
-    .option('--keep <part>', 'keeps the grain: front, back or middle (middle)');
+    .addOption(choiceOption('--keep <part>', 'keeps the grain: front, back or middle (middle)', KEEPS));
 
 /** What the options mean, for the help. */
 export const SLASH_NOTES: readonly string[] = [

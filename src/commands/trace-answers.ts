@@ -4,6 +4,8 @@ import { parseDpi } from '../scan/scale/parse-dpi.ts';
 import type { PictureKind } from '../scan/rough-outline.ts';
 import type { TraceAnswers } from '../scan/trace-answers.ts';
 
+export const PICTURE_KINDS = ['line', 'cutout'] as const;
+
 /** What was typed about a scan. */
 export interface TraceOptions {
   readonly testSquare?: string | undefined;
@@ -18,6 +20,7 @@ export const traceAnswers = ({ testSquare, dpi, kind }: TraceOptions): TraceAnsw
 });
 
 const kindOf = (typed: string): PictureKind => {
-  if (typed === 'line' || typed === 'cutout') return typed;
+  const kind = PICTURE_KINDS.find((known) => known === typed);
+  if (kind !== undefined) return kind;
   throw usage(`'${typed}' is not line or cutout`, '--kind', 'line: printed outlines; cutout: pieces cut out of paper');
 };

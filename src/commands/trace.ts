@@ -1,9 +1,10 @@
+import { choiceOption } from '../cli/choice-option.ts';
 import { collect } from '../cli/collect.ts';
 import { defineCommand } from '../cli/command.ts';
 import { parseNames } from '../cli/parse-names.ts';
 import { writeDrawing } from '../svg/write-drawing.ts';
 import { nameTraced } from './name-traced.ts';
-import { traceAnswers } from './trace-answers.ts';
+import { PICTURE_KINDS, traceAnswers } from './trace-answers.ts';
 import { traceReport } from './trace-report.ts';
 import { traceScans } from './trace-scans.ts';
 
@@ -37,7 +38,7 @@ export const trace = defineCommand({
     commander
       .option('--test-square <length>', 'the side of a printed square, to scale by')
       .option('--dpi <number>', 'pixels to the inch, where no square is printed')
-      .option('--kind <kind>', 'line: printed outlines, or cutout: pieces of paper')
+      .addOption(choiceOption('--kind <kind>', 'line: printed outlines, or cutout: pieces of paper', PICTURE_KINDS))
       .option('--join', 'the scans overlap and show one sheet')
       .option('--level <names>', 'the lines right across, from the top: bust,waist', collect)
       .option('--preview <file>', 'write FILE.png: the scan, what was traced over it')
