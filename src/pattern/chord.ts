@@ -19,7 +19,8 @@ export interface Chord {
   readonly width: number;
 }
 
-interface EdgeCrossing {
+/** Where an edge crosses a level. */
+export interface EdgeCrossing {
   /** Where the edge is first met. */
   readonly x: number;
   /** Sum of its crossings, each with its direction: what the edge contributes to a width. */
@@ -41,7 +42,7 @@ export const seamSpan = (panel: Panel): { readonly top: number; readonly bottom:
  * Where an edge crosses the horizontal line at `y`; undefined where its two ends are not on either side of it.
  * A line up to `SAME_POINT` past an end still meets that end.
  */
-const crossEdge = (path: Path, y: number): EdgeCrossing | undefined => {
+export const crossEdge = (path: Path, y: number): EdgeCrossing | undefined => {
   const [start, end] = [pathStart(path), pathEnd(path)];
   if (Math.abs(y - start.y) < SAME_POINT) return { x: start.x, sum: start.x };
   if (Math.abs(y - end.y) < SAME_POINT) return { x: end.x, sum: end.x };

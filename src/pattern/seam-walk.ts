@@ -64,7 +64,7 @@ export interface SeamWalk {
 }
 
 /** How far along an edge the waist lies, where the edge first crosses it from its top; undefined where it does not. */
-const waistAlong = ({ panel, edge, side }: SeamEdge): number | undefined => {
+export const waistAlong = ({ panel, edge, side }: SeamEdge): number | undefined => {
   const waist = findLevel(panel, 'waist');
   const crossing = waist && crossHorizontal(edge.path, waist.y).at(side === 'back' ? 0 : -1);
   return crossing && lengthTo(edge.path, crossing.location);
