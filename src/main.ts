@@ -166,7 +166,7 @@ const run = async ([word, ...rest]: readonly string[]): Promise<number> => {
   const command = await commandNamed(word);
   if (rest.some((part) => part === '-h' || part === '--help')) return help(command);
   const { runCommand } = await import('./cli/run-command.ts');
-  return runCommand(command, rest);
+  return runCommand(command, rest, commandNamed);
 };
 
 const help = async (command: Command): Promise<number> => {

@@ -1,5 +1,6 @@
 import type { Side } from '../pattern/panel.ts';
 import type { Units } from '../pattern/pattern.ts';
+import type { Command } from './command.ts';
 import type { FileIdentity, InputFile, PictureFile } from './read-file.ts';
 
 /** One run of one command: what it may ask for, and which files it has read and so must not overwrite. */
@@ -16,6 +17,8 @@ export interface Job {
   readFile(path: string): Promise<InputFile>;
   /** The door to a picture, which is decoded straight from its file. */
   findPicture(path: string): Promise<PictureFile>;
+  /** Any command of the tool, for one that runs others; refuses a name that none has. */
+  find(name: string): Promise<Command>;
   /** The command as the record keeps it. */
   canonical(options: Readonly<Record<string, unknown>>): string;
 }

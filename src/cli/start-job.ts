@@ -3,7 +3,7 @@ import type { CommandLine } from './parse-command-line.ts';
 import { findPicture, readFile, readStandardInput, type FileIdentity, type InputFile } from './read-file.ts';
 
 /** The job of a parsed command line; it remembers each file that it reads. */
-export const startJob = ({ other, input, more, shared, canonical }: CommandLine): Job => {
+export const startJob = ({ other, input, more, shared, canonical }: CommandLine, find: Job['find']): Job => {
   const inputs: FileIdentity[] = [];
   const noted = <File extends { readonly identity: FileIdentity }>(file: File): File => {
     inputs.push(file.identity);
@@ -17,6 +17,7 @@ export const startJob = ({ other, input, more, shared, canonical }: CommandLine)
     more,
     shared,
     inputs,
+    find,
     canonical,
     readFile: async (path) => noted(path === '-' ? await standardInput() : await readFile(path)),
     findPicture: async (path) => {
