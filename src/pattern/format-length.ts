@@ -48,6 +48,13 @@ export const formatLength = (mm: number, units: Units): string => {
   return `${fixed(inches, 3)} in (${rulerFraction(Math.round(inches * SIXTY_FOURTHS))})`;
 };
 
+/** What stands on a picture, where there is little room: `59.0 mm`, or the ruler's `2 5/16 +1/64 in`; `bare` leaves out the unit. */
+export const shortLength = (mm: number, units: Units, bare = false): string => {
+  const unit = bare ? '' : ` ${units}`;
+  if (units === 'mm') return `${fixed(mm, 1)}${unit}`;
+  return `${rulerFraction(Math.round((mm / MM_PER_INCH) * SIXTY_FOURTHS))}${unit}`;
+};
+
 /** As `formatLength`, with `+` before what is larger than nothing: `+3.20 mm`. */
 export const formatSigned = (mm: number, units: Units): string => {
   const text = formatLength(mm, units);

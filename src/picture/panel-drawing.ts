@@ -1,0 +1,87 @@
+import { crossHorizontal } from '../geometry/intersect.ts';
+import type { Matrix } from '../geometry/matrix.ts';
+import type { Path } from '../geometry/path.ts';
+import { movePoint, type Point } from '../geometry/point.ts';
+import { pointsPath } from '../geometry/points-path.ts';
+import { transformPath, transformPoint } from '../geometry/transform-path.ts';
+import { leftNormal, plus, scaled, unit, vectorTo } from '../geometry/vector.ts';
+import type { LineStyle } from '../ink/line-style.ts';
+import type { Mark, Words } from '../ink/scene.ts';
+import { wordsWidth } from '../ink/words-box.ts';
+import { outlineOf } from '../pattern/outline.ts';
+import { pathBox } from '../geometry/box.ts';
+import type { Panel } from '../pattern/panel.ts';
+import { BONE, CUTTING, GRAIN, LEVEL, MARK, OUTLINE, TYPE, WAIST } from './hand.ts';
+import { centred, straight, UPWARDS } from './marks.ts';
+
+/** Of an arrowhead on the picture, in millimetres. */
+const ARROW = 2.2;
+
+/** A panel's lines at its place on the picture; words are left to whoever lays them out. */
+export const panelDrawing = (panel: Panel, place: Matrix): Mark[] => {
+  const at = (point: Point): Point => transformPoint(point, place);
+  const stroke = (path: Path, style: LineStyle, of: string): Mark => ({
+    kind: 'stroke',
+    path: transformPath(path, place),
+    style,
+    of,
+  });
+  const { name, slits = [] } = panel;
+  return [
+    ...(panel.cutting ? [stroke(panel.cutting, CUTTING, `${name} cutting line`)] : []),
+    ...panel.levels.map((level) => {
+      const [from, to] = [
+        { x: level.fromX, y: level.y },
+        { x: level.toX, y: level.y },
+      ];
+      return straight(at(from), at(to), level.name === 'waist' ? WAIST : LEVEL, `${name} ${level.name}`);
+    }),
+    ...(panel.grain ? grainLine(at(panel.grain.from), at(panel.grain.to), `${name} grain`) : []),
+    ...panel.bones.map((bone) => stroke(bone, BONE, `${name} bone`)),
+    ...panel.edges.map((edge) => stroke(edge.path, OUTLINE, `${name} ${edge.name}`)),
+    ...panel.notches.map((notch) => straight(at(notch.at), at(notch.inner), MARK, `${name} notch`)),
+    ...slits.map((slit) => straight(at(slit.at), at(slit.to), MARK, `${name} opening`)),
+  ];
+};
+
+const grainLine = (from: Point, to: Point, of: string): Mark[] => [
+  straight(from, to, GRAIN, of),
+  arrowHead(from, to),
+  arrowHead(to, from),
+];
+
+const arrowHead = (tip: Point, from: Point): Mark => {
+  const back = scaled(unit(vectorTo(tip, from)), ARROW);
+  const aside = scaled(leftNormal(back), 0.3);
+  const barbs = [plus(back, aside), plus(back, scaled(aside, -1))].map((v) => movePoint(tip, v));
+  return { kind: 'stroke', path: pointsPath([barbs[0]!, tip, barbs[1]!]), style: GRAIN };
+};
+
+/** Left free between a name and the outline on either side. */
+const AIR = 1.5;
+
+/** The panel's name in its tallest stretch between two levels, across it where there is room, else along it. */
+export const panelName = (panel: Panel, place: Matrix, text = panel.name): Words => {
+  const outline = outlineOf(panel);
+  const { minY, maxY } = pathBox(outline);
+  const stops = [minY, ...panel.levels.map(({ y }) => y), maxY].toSorted((a, b) => a - b);
+  const rooms = stops.slice(1).map((bottom, at) => ({ top: stops[at]!, bottom }));
+  const { top, bottom } = rooms.toSorted((a, b) => b.bottom - b.top - (a.bottom - a.top))[0]!;
+  const middle = (top + bottom) / 2;
+  const xs = crossHorizontal(outline, middle).map(({ point }) => point.x);
+  const [left, right] = [Math.min(...xs), Math.max(...xs)];
+  const at = transformPoint({ x: (left + right) / 2, y: middle }, place);
+  const width = wordsWidth(text, TYPE.name, 'bold');
+  const across = width <= (right - left) * place.d - 2 * AIR;
+  const room = (bottom - top) * place.d - 4 * TYPE.figure;
+  const size = across ? TYPE.name : Math.max(TYPE.small, Math.min(TYPE.name, (TYPE.name * room) / width));
+  return centred({
+    text,
+    at,
+    size,
+    weight: 'bold',
+    align: 'middle',
+    backed: true,
+    ...(across ? {} : { angle: UPWARDS }),
+  });
+};

@@ -1,0 +1,55 @@
+import { pathLength } from '../geometry/arc-length.ts';
+import type { Point } from '../geometry/point.ts';
+import type { Words } from '../ink/scene.ts';
+import { shortLength } from '../pattern/format-length.ts';
+import { topEdge } from '../pattern/look-up.ts';
+import type { Edge, Panel } from '../pattern/panel.ts';
+import type { Units } from '../pattern/pattern.ts';
+import { TYPE } from './hand.ts';
+import { centred, UPWARDS } from './marks.ts';
+
+/** Lengths that look alike are told once; in millimetres. */
+const ALIKE = 0.05;
+
+/** From the middle of a gap to each of two labels in it. */
+const ASIDE = 2.8;
+
+/** One gap between two panels as they lie, or an end of the row: the edges that face each other across it. */
+export interface RowGap {
+  readonly middle: Point;
+  readonly left?: Edge;
+  readonly right?: Edge;
+}
+
+/** The edges of a panel, as it lies on paper, that face its neighbours: the left one and the right one. */
+export const facingEdges = (panel: Panel): { readonly left?: Edge; readonly right?: Edge } => {
+  const isLabelled = panel.edges.some(({ name }) => name === 'top') || panel.gusset !== undefined;
+  if (!isLabelled) return {};
+  const from = panel.gusset ? 0 : panel.edges.indexOf(topEdge(panel)) + 1;
+  const { length } = panel.edges;
+  return { right: panel.edges[from % length]!, left: panel.edges[(from + length - (panel.gusset ? 1 : 2)) % length]! };
+};
+
+/** The seam's name and the lengths of its edges, running up the gap beside it; two names where two seams face each other. */
+export const seamLabels = ({ middle, left, right }: RowGap, units: Units): Words[] => {
+  if (left === undefined && right === undefined) return [];
+  if (left && right && left.name === right.name) {
+    return label(`${left.name}  ${lengthsOf([left, right], units)}`, middle);
+  }
+  const single = left === undefined || right === undefined;
+  return [left, right].flatMap((edge, at) => {
+    if (edge === undefined) return [];
+    const x = single ? middle.x : middle.x + (at === 0 ? -ASIDE : ASIDE);
+    return label(`${edge.name}  ${lengthsOf([edge], units)}`, { x, y: middle.y });
+  });
+};
+
+const lengthsOf = (edges: readonly Edge[], units: Units): string => {
+  const [one = 0, other = one] = edges.map(({ path }) => pathLength(path));
+  if (Math.abs(one - other) < ALIKE) return shortLength((one + other) / 2, units, true);
+  return `${shortLength(one, units, true)} | ${shortLength(other, units, true)}`;
+};
+
+const label = (text: string, at: Point): Words[] => [
+  centred({ text, at, size: TYPE.figure, align: 'middle', angle: UPWARDS, backed: true }),
+];
