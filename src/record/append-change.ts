@@ -1,6 +1,8 @@
 import type { Change } from './change.ts';
 import type { Pattern } from '../pattern/pattern.ts';
+import { changedPanels } from './changed-panels.ts';
 import { hashGeometry } from './hash-geometry.ts';
+import { nextStep } from './step-of.ts';
 
 /** What is known of one change; `before` is absent where a plain drawing was read. */
 export interface Done {
@@ -17,14 +19,19 @@ export interface Done {
 export const appendChange = (
   record: readonly Change[],
   { command, version, before, after, other, girths }: Done,
-): Change[] => [
-  ...record,
-  {
-    command,
-    version,
-    before: before === undefined ? null : hashGeometry(before),
-    after: hashGeometry(after),
-    ...(other === undefined ? {} : { other: hashGeometry(other) }),
-    girth_mm: girths,
-  },
-];
+): Change[] => {
+  const panels = before === undefined ? undefined : changedPanels(before, after);
+  return [
+    ...record,
+    {
+      command,
+      version,
+      step: nextStep(record),
+      ...(panels === undefined ? {} : { panels }),
+      before: before === undefined ? null : hashGeometry(before),
+      after: hashGeometry(after),
+      ...(other === undefined ? {} : { other: hashGeometry(other) }),
+      girth_mm: girths,
+    },
+  ];
+};

@@ -28,6 +28,6 @@ export const panelSheets = (sheet: Sheet): { readonly name: string; readonly tex
     used.add(name.toLowerCase());
     const part = { number: i + 1, of: pattern.panels.length };
     const own = { pattern: { ...pattern, panels: [panel] }, record, part };
-    return { name, text: writeSheet(i === 0 && art !== undefined ? { ...own, art } : own) };
+    return { name, text: writeSheet(i === 0 && art !== undefined ? { ...own, art } : own, pattern.panels) };
   });
 };

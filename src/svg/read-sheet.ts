@@ -1,12 +1,13 @@
 import { StaywrightError } from '../errors.ts';
+import type { Point } from '../geometry/point.ts';
 import type { Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import type { Change } from '../record/change.ts';
 import { artOf, readPanel } from './read-panel.ts';
 import { readRecord } from './read-record.ts';
-import type { Sheet, SheetPart } from './sheet.ts';
+import type { Placing, Sheet, SheetPart } from './sheet.ts';
 import { transformList } from './transform-list.ts';
-import { readViewBox } from './view-box.ts';
+import { readViewBox, type ViewBox } from './view-box.ts';
 import { isSvg, placeOf, textOf, type XmlDocument, type XmlNode } from './xml-document.ts';
 
 const LEFT_OUT = new Set(['title', 'desc', 'metadata', 'defs', 'style', 'script']);
@@ -42,34 +43,37 @@ export const readSheet = (document: XmlDocument): Sheet => {
   if (pieces !== 'pairs' && pieces !== 'single') return fail(root, `data-pieces must be 'pairs' or 'single'`);
   const units = root.attributes['data-units'];
   if (units !== 'mm' && units !== 'in') return fail(root, `data-units must be 'mm' or 'in'`);
-  checkScale(root, fail, placed);
+  const box = readBox(root, fail, placed);
 
   const panels: Panel[] = [];
   const record: Change[] = [];
   const art: XmlNode[] = [];
-  const readLayer = (layer: XmlNode): void => {
+  const places = new Map<string, Point>();
+  const readLayer = (layer: XmlNode, at: Point): void => {
     for (const node of layer.children) {
       if (!isSvg(node)) continue;
       const kind = node.attributes['data-kind'];
       if (kind === 'panel') {
-        checkPlacing(node, fail, placed);
+        const place = readPlace(node, at, fail, placed);
         const panel = readPanel(document, node);
         if (panels.some(({ name }) => name === panel.name)) fail(node, `two panels are named ${panel.name}`);
         panels.push(panel);
+        places.set(panel.name, place);
       } else if (kind === 'changes') record.push(...readRecord(textOf(node), placed(node)));
       else if (node.local === 'g' && kind === undefined && holdsPanel(node)) {
-        checkPlacing(node, fail, placed);
-        readLayer(node);
+        readLayer(node, readPlace(node, at, fail, placed));
       } else if (kind !== 'label' && !LEFT_OUT.has(node.local)) art.push(node);
     }
   };
-  readLayer(root);
+  readLayer(root, { x: 0, y: 0 });
   if (panels.length === 0) fail(root, 'the sheet holds no panel');
   checkSides(panels, pieces, (message, hint) => fail(root, message, hint));
 
   const part = readPart(root, fail);
   const pattern = { name: root.attributes['data-name'] ?? '', pieces, units, panels } as const;
-  return { pattern, record, ...artOf(art), ...(part ? { part } : {}) };
+  const placing: Placing = { width: box.width, height: box.height, panels: places };
+  const atOrigin = box.x === 0 && box.y === 0;
+  return { pattern, record, ...(atOrigin ? { placing } : {}), ...artOf(art), ...(part ? { part } : {}) };
 };
 
 /** Left and right panels are drawn singly, and then each is of one of the two. */
@@ -93,22 +97,23 @@ type Fail = (node: XmlNode, message: string, hint?: string) => never;
 const isNear = (size: number, unit: number): boolean => Math.abs(size - unit) <= SIZE_ROUNDING * unit;
 
 /** One user unit must be one millimetre. */
-const checkScale = (root: XmlNode, fail: Fail, placed: (node: XmlNode) => string): void => {
+const readBox = (root: XmlNode, fail: Fail, placed: (node: XmlNode) => string): ViewBox => {
   const box = readViewBox(root.attributes['viewBox'], placed(root));
   const millimetres = ['width', 'height'].map((side) => /^\s*([\d.]+)mm\s*$/.exec(root.attributes[side] ?? '')?.[1]);
   const [width, height] = millimetres.map(Number);
   if (!box || millimetres.includes(undefined) || !isNear(width!, box.width) || !isNear(height!, box.height)) {
-    fail(
+    return fail(
       root,
       'width and height must be in mm and equal the viewBox',
       'a drawing program may have rescaled it: go back to the sheet as it was written',
     );
   }
+  return box;
 };
 
-/** A panel may be moved about on the sheet, but not turned, mirrored or scaled. */
-const checkPlacing = (node: XmlNode, fail: Fail, placed: (node: XmlNode) => string): void => {
-  const { a, b, c, d } = transformList(node.attributes['transform'] ?? '', placed(node));
+/** A panel may be moved about on the sheet, but not turned, mirrored or scaled: where its origin stands, within a group that stands at `group`. */
+const readPlace = (node: XmlNode, group: Point, fail: Fail, placed: (node: XmlNode) => string): Point => {
+  const { a, b, c, d, e, f } = transformList(node.attributes['transform'] ?? '', placed(node));
   if (a !== 1 || b !== 0 || c !== 0 || d !== 1) {
     fail(
       node,
@@ -116,6 +121,7 @@ const checkPlacing = (node: XmlNode, fail: Fail, placed: (node: XmlNode) => stri
       'undo that in the drawing program',
     );
   }
+  return { x: group.x + e, y: group.y + f };
 };
 
 const readPart = (root: XmlNode, fail: Fail): SheetPart | undefined => {

@@ -10,7 +10,7 @@ import { escapeXml } from '../ink/escape-xml.ts';
 import { formatNumber } from '../ink/format-number.ts';
 import { labelPlaces, type LabelPlace } from './label-place.ts';
 import { levelNamePlace } from './level-name-place.ts';
-import { placePanels, type Placing } from './place-panels.ts';
+import { placePanels } from './place-panels.ts';
 import { ART_STYLE, edgeStyle, MARK_STYLES, PANEL_STYLE, SMALL_TEXT_STYLE, TEXT_STYLE } from './sheet-style.ts';
 import { settlePanel } from './settle-panel.ts';
 import type { Sheet } from './sheet.ts';
@@ -104,7 +104,7 @@ const textLines = (panel: Panel, { x, y, size, upright }: LabelPlace): string[] 
 const artLines = (art: string | undefined): string[] =>
   art === undefined || art === '' ? [] : [`<g data-kind="art" ${ART_STYLE}>`, ...art.split('\n'), '</g>'];
 
-const panelLines = (panel: Panel, { x, y }: Placing['panels'][number], label: LabelPlace): string[] => {
+const panelLines = (panel: Panel, { x, y }: Point, label: LabelPlace): string[] => {
   const place = attribute('transform', `translate(${formatNumber(x)},${formatNumber(y)})`);
   const side = panel.side === undefined ? '' : attribute('data-side', panel.side);
   const waist = panel.gusset ? attribute('data-gusset-waist', formatNumber(panel.gusset.waistY)) : '';
@@ -117,22 +117,26 @@ const panelLines = (panel: Panel, { x, y }: Placing['panels'][number], label: La
 };
 
 /**
- * A sheet as SVG text: one user unit is one millimetre, panels side by side and lined up at the waist. Depends on its argument alone,
- * so the same sheet gives the same bytes; edges with a text of their own keep it to the character.
+ * A sheet as SVG text: one user unit is one millimetre, panels side by side and lined up at the waist. Depends on its arguments alone,
+ * so the same sheet gives the same bytes; edges with a text of their own keep it to the character. `all` are the panels of the pattern
+ * where the sheet holds only some of them: its record is of all.
  */
-export const writeSheet = (sheet: Sheet): string => {
+export const writeSheet = (sheet: Sheet, all: readonly Panel[] = sheet.pattern.panels): string => {
   const { name, pieces, units } = sheet.pattern;
   const panels = sheet.pattern.panels.map((panel) => asDrawn(settlePanel(panel)));
-  const placing = placePanels(panels);
+  const placing = placePanels(panels, sheet.placing);
   const labels = labelPlaces(panels);
   const [width, height] = [formatNumber(placing.width), formatNumber(placing.height)];
   const part = sheet.part ? ` data-part="${sheet.part.number}/${sheet.part.of}"` : '';
-  const record = writeRecord(sheet.record);
+  const record = writeRecord(
+    sheet.record,
+    all.map((panel) => panel.name),
+  );
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" data-sheet="1"${attribute('data-name', name)} data-pieces="${pieces}" data-units="${units}"${part}>`,
     ...(record === '' ? [] : ['  <metadata data-kind="changes">', record, '  </metadata>']),
-    ...panels.flatMap((panel, i) => panelLines(panel, placing.panels[i]!, labels[i]!)),
+    ...panels.flatMap((panel, i) => panelLines(panel, placing.panels.get(panel.name)!, labels[i]!)),
     ...artLines(sheet.art),
     '</svg>',
     '',

@@ -57,7 +57,7 @@ describe('the record', () => {
     const first = appendChange([], { command: 'label', version: '1.0.0', after, girths: {} });
     const second = appendChange(first, { command: 'check', version: '1.0.0', before: after, after, girths: {} });
     expect(first).toEqual([
-      { command: 'label', version: '1.0.0', before: null, after: hashGeometry(after), girth_mm: {} },
+      { command: 'label', version: '1.0.0', step: 1, before: null, after: hashGeometry(after), girth_mm: {} },
     ]);
     expect(second).toHaveLength(2);
     expect(second[1]!.before).toBe(second[0]!.after);

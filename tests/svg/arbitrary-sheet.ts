@@ -3,6 +3,7 @@ import { signedArea } from '../../src/geometry/area.ts';
 import { point, type Point } from '../../src/geometry/point.ts';
 import { cubic, line, type Segment } from '../../src/geometry/segment.ts';
 import type { Edge, Panel } from '../../src/pattern/panel.ts';
+import type { Change } from '../../src/record/change.ts';
 import type { Sheet } from '../../src/svg/sheet.ts';
 
 const decimals3 = fc.integer({ min: -40_000, max: 40_000 }).map((n) => n / 1000 + 0);
@@ -65,13 +66,35 @@ const anyPanel = (name: string): fc.Arbitrary<Panel> =>
     })
     .filter((panel) => signedArea({ segments: panel.edges.flatMap(({ path }) => path.segments) }) > 1);
 
-const anyChange = fc.record({
+/** The sheet without the places that its panels were read at. */
+export const withoutPlacing = (sheet: Sheet): Omit<Sheet, 'placing'> =>
+  Object.fromEntries(Object.entries(sheet).filter(([key]) => key !== 'placing')) as unknown as Sheet;
+
+const oldChange = fc.record({
   command: fc.string({ unit: 'binary' }),
   version: fc.constant('0.1.0'),
   before: fc.option(fc.constant('ab12')),
   after: fc.constant('cd34'),
   girth_mm: fc.dictionary(anyName, fc.record({ before: fc.option(fc.constant(612.5)), after: fc.constant(600) })),
 });
+
+/** Changes in order, the first from before they were numbered, the others of any panels or of all. */
+const anyRecord = (panels: readonly string[]): fc.Arbitrary<Change[]> => {
+  const ofPanels = fc.subarray([...panels, 'panel that went'], { minLength: 1 });
+  const step = fc.record({
+    change: oldChange,
+    by: fc.integer({ min: 1, max: 3 }),
+    panels: fc.option(ofPanels, { nil: undefined }),
+  });
+  return fc.tuple(fc.array(oldChange, { maxLength: 2 }), fc.array(step, { maxLength: 6 })).map(([old, steps]) => {
+    let at = old.length + 1;
+    const numbered = steps.map(({ change, by, panels: names }, i): Change => {
+      at += i === 0 ? 0 : by;
+      return { ...change, step: at, ...(names === undefined ? {} : { panels: names }) };
+    });
+    return [...old, ...numbered];
+  });
+};
 
 /** Any sheet whose numbers have 3 decimals at most. */
 export const anySheet: fc.Arbitrary<Sheet> = fc
@@ -80,11 +103,10 @@ export const anySheet: fc.Arbitrary<Sheet> = fc
     pieces: fc.constantFrom('pairs' as const, 'single' as const),
     units: fc.constantFrom('mm' as const, 'in' as const),
     panelNames: fc.uniqueArray(anyName, { minLength: 1, maxLength: 3 }),
-    record: fc.array(anyChange, { maxLength: 2 }),
     art: fc.option(fc.constant('<text x="1">a\n b</text>\n<path d="M0 0"/>'), { nil: undefined }),
   })
-  .chain(({ name, pieces, units, panelNames, record, art }) =>
-    fc.tuple(...panelNames.map(anyPanel)).map((panels) => {
+  .chain(({ name, pieces, units, panelNames, art }) =>
+    fc.tuple(anyRecord(panelNames), ...panelNames.map(anyPanel)).map(([record, ...panels]) => {
       const sheet: Sheet = { pattern: { name, pieces, units, panels }, record };
       return art === undefined ? sheet : Object.assign(sheet, { art });
     }),

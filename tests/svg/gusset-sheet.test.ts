@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { addAllowance } from '../../src/alterations/add-allowance.ts';
 import { setGusset } from '../../src/alterations/gusset.ts';
 import { splitSides } from '../../src/alterations/split-sides.ts';
+import type { Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { checkPattern } from '../../src/pattern/check-pattern.ts';
 import { mirrorPanel } from '../../src/pattern/mirror-panel.ts';
@@ -64,8 +65,9 @@ describe('a sheet with gussets', () => {
   it('has each gusset at the height at which it is set in', () => {
     const pattern = withBoth();
     const placing = placePanels(pattern.panels);
-    const heights = pattern.panels.flatMap((panel, at) =>
-      panel.gusset ? [placing.panels[at]!.y] : (panel.slits ?? []).map((slit) => placing.panels[at]!.y + slit.at.y),
+    const heightOf = ({ name }: Panel): number => placing.panels.get(name)!.y;
+    const heights = pattern.panels.flatMap((panel) =>
+      panel.gusset ? [heightOf(panel)] : (panel.slits ?? []).map((slit) => heightOf(panel) + slit.at.y),
     );
     for (const height of heights) expect(height).toBeCloseTo(heights[0]!, 6);
   });
