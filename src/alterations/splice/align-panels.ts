@@ -1,12 +1,11 @@
 /** Two versions of one pattern laid over each other, panel by panel. */
 
-import { translatePath } from '../../geometry/transform-path.ts';
-import { movePoint } from '../../geometry/point.ts';
 import { SAME_POINT } from '../../geometry/tolerance.ts';
 import { vector, type Vector } from '../../geometry/vector.ts';
 import { StaywrightError } from '../../errors.ts';
 import { chordAt } from '../../pattern/chord.ts';
 import { findLevel, sidesOf } from '../../pattern/look-up.ts';
+import { movedPanel } from '../../pattern/moved-panel.ts';
 import type { Panel } from '../../pattern/panel.ts';
 import type { Pattern } from '../../pattern/pattern.ts';
 
@@ -40,25 +39,6 @@ const moveOnto = (mine: Panel, other: Panel, name: string): Vector => {
       : grainHere - grainThere;
   const [sideways, up] = [dx, here - there].map((by) => (Math.abs(by) < SAME_POINT ? 0 : by));
   return vector(sideways!, up!);
-};
-
-const movedPanel = (panel: Panel, by: Vector): Panel => {
-  if (by.dx === 0 && by.dy === 0) return panel;
-  return {
-    ...panel,
-    edges: panel.edges.map(({ text: _text, ...edge }) => ({ ...edge, path: translatePath(edge.path, by) })),
-    levels: panel.levels.map((level) => ({
-      ...level,
-      y: level.y + by.dy,
-      fromX: level.fromX + by.dx,
-      toX: level.toX + by.dx,
-    })),
-    notches: panel.notches.map((notch) => ({
-      ...notch,
-      at: movePoint(notch.at, by),
-      inner: movePoint(notch.inner, by),
-    })),
-  };
 };
 
 const refuseOthers = (what: string, mine: readonly string[], theirs: readonly string[], name: string): void => {
