@@ -18,16 +18,6 @@ export const runMain = (words: readonly string[], options: RunOptions = {}): Pro
   return run;
 };
 
-/** Each command, its words parted by single blanks, is fed with what the one before it wrote; gives what the last one left and all that was said. */
-export const pipeMain = async (commands: readonly string[], options: RunOptions = {}): Promise<Finished> => {
-  let [input, said, code] = [options.stdin ?? '', '', 0];
-  for (const command of commands) {
-    const ran = await runMain(command.split(' '), { ...options, stdin: input });
-    [input, said, code] = [ran.stdout, said + ran.stderr, ran.code];
-  }
-  return { code, stdout: String(input), stderr: said };
-};
-
 let last: Promise<unknown> = Promise.resolve();
 
 const runAlone = async (words: readonly string[], { cwd, stdin = '', env }: RunOptions): Promise<Finished> => {
