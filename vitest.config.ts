@@ -6,11 +6,7 @@ const LONG = /golden|print-pattern|streams|outputs|hostile-input|accuracy|join-s
 
 class LongFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
-    const sorted = await super.sort(files);
-    return [
-      ...sorted.filter(({ moduleId }) => LONG.test(moduleId)),
-      ...sorted.filter(({ moduleId }) => !LONG.test(moduleId)),
-    ];
+    return files.toSorted((one, other) => Number(LONG.test(other.moduleId)) - Number(LONG.test(one.moduleId)));
   }
 }
 
