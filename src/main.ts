@@ -9,7 +9,7 @@ interface LazyCommand extends CommandEntry {
 }
 
 /** Every command; none is loaded before it is asked for. */
-const COMMANDS: readonly LazyCommand[] = [
+export const COMMANDS: readonly LazyCommand[] = [
   {
     group: 'Read in',
     name: 'trace',
@@ -131,6 +131,18 @@ const COMMANDS: readonly LazyCommand[] = [
     load: async () => (await import('./commands/print.ts')).print,
   },
   {
+    group: 'Print',
+    name: 'picture',
+    summary: 'panels side by side at the waist line, with their measures',
+    load: async () => (await import('./commands/picture.ts')).picture,
+  },
+  {
+    group: 'Versions',
+    name: 'compare',
+    summary: 'two versions: what moved where and by how much',
+    load: async () => (await import('./commands/compare.ts')).compare,
+  },
+  {
     group: 'Versions',
     name: 'describe',
     summary: 'lengths, girths and angles as stable lines, for git diff',
@@ -138,10 +150,12 @@ const COMMANDS: readonly LazyCommand[] = [
   },
 ];
 
+const NAMES = [...COMMANDS.map(({ name }) => name), 'completion'];
+
 /** Runs one command line, without the interpreter and the script; gives the exit code and never throws. */
 export const main = async (words: readonly string[]): Promise<number> => {
   toleratePipes();
-  const spoken = COMMANDS.find(({ name }) => name === words[0])?.name;
+  const spoken = NAMES.find((name) => name === words[0]);
   try {
     return await run(words);
   } catch (error) {
@@ -162,11 +176,20 @@ const run = async ([word, ...rest]: readonly string[]): Promise<number> => {
     await writeStream(word === undefined ? process.stderr : process.stdout, mainHelp(COMMANDS));
     return word === undefined ? EXIT.usage : EXIT.done;
   }
+  if (word === 'completion' || (word === 'help' && rest[0] === 'completion')) return complete(word, rest);
   if (word === 'help') return help(await commandNamed(rest[0]!));
   const command = await commandNamed(word);
   if (rest.some((part) => part === '-h' || part === '--help')) return help(command);
   const { runCommand } = await import('./cli/run-command.ts');
   return runCommand(command, rest, commandNamed);
+};
+
+const complete = async (word: string, rest: readonly string[]): Promise<number> => {
+  const { completion, completionHelp } = await import('./cli/completion/completion.ts');
+  const asksHelp = word === 'help' || rest.some((part) => part === '-h' || part === '--help');
+  const commands = asksHelp ? [] : await Promise.all(COMMANDS.map(({ load }) => load()));
+  await writeStream(process.stdout, asksHelp ? completionHelp() : completion(rest, commands));
+  return EXIT.done;
 };
 
 const help = async (command: Command): Promise<number> => {
@@ -179,10 +202,7 @@ const commandNamed = async (typed: string): Promise<Command> => {
   const entry = COMMANDS.find(({ name }) => name === typed);
   if (entry !== undefined) return entry.load();
   const { nearestName } = await import('./pattern/suggest.ts');
-  const near = nearestName(
-    typed,
-    COMMANDS.map(({ name }) => name),
-  );
+  const near = nearestName(typed, NAMES);
   throw new StaywrightError('usage', 'there is no such command', {
     where: typed,
     hint: near === undefined ? 'staywright help lists the commands' : `did you mean ${near}?`,

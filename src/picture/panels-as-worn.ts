@@ -2,26 +2,38 @@ import { asDrawn } from '../pattern/mirror-panel.ts';
 import { waistOf } from '../pattern/look-up.ts';
 import { outlineOf } from '../pattern/outline.ts';
 import { pathBox } from '../geometry/box.ts';
-import type { Panel } from '../pattern/panel.ts';
+import type { Panel, Side } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 
+/** Panels that lie on one waist line. */
+export interface WornRow {
+  /** Where left and right are separate panels: which side this is. */
+  readonly side?: Side;
+  readonly panels: readonly Panel[];
+}
+
 /**
- * The panels as they lie beside each other round the body, seen from outside: from centre front to centre back, gussets after the last panel
- * that they are set into; where there are both sides, the right ones first, from centre back to centre front. Each as it is drawn on paper.
+ * The panels as they lie beside each other round the body, seen from outside, each as it is drawn on paper: from centre front to centre back, a
+ * gusset after the first panel that it is set into. Where there are both sides, each has a row of its own, the right one from back to front.
  */
-export const panelsAsWorn = ({ panels }: Pattern): readonly Panel[] => {
-  const ofSide = (side: Panel['side']): Panel[] => besideHosts(panels.filter((panel) => panel.side === side));
-  const right = ofSide('right').toReversed();
-  return [...right, ...ofSide('left'), ...ofSide(undefined)].map(asDrawn);
+export const panelsAsWorn = ({ panels }: Pattern): readonly WornRow[] => {
+  const ofSide = (side: Side | undefined): readonly Panel[] =>
+    besideHosts(panels.filter((panel) => panel.side === side));
+  const rows: WornRow[] = [
+    { side: 'right', panels: ofSide('right').toReversed() },
+    { side: 'left', panels: ofSide('left') },
+    { panels: ofSide(undefined) },
+  ];
+  return rows.filter((row) => row.panels.length > 0).map((row) => ({ ...row, panels: row.panels.map(asDrawn) }));
 };
 
 const besideHosts = (panels: readonly Panel[]): Panel[] => {
   const gussets = panels.filter(({ gusset }) => gusset !== undefined);
   const others = panels.filter(({ gusset }) => gusset === undefined);
-  const lastHost = (gusset: Panel): Panel | undefined =>
-    others.findLast(({ slits = [] }) => slits.some((slit) => slit.gusset === gusset.name));
-  const lost = gussets.filter((gusset) => lastHost(gusset) === undefined);
-  return [...others.flatMap((host) => [host, ...gussets.filter((gusset) => lastHost(gusset) === host)]), ...lost];
+  const hostOf = (gusset: Panel): Panel | undefined =>
+    others.find(({ slits = [] }) => slits.some((slit) => slit.gusset === gusset.name));
+  const lost = gussets.filter((gusset) => hostOf(gusset) === undefined);
+  return [...others.flatMap((host) => [host, ...gussets.filter((gusset) => hostOf(gusset) === host)]), ...lost];
 };
 
 /** How high the waist lies in a panel's own coordinates; the middle of a panel that has none. */

@@ -21,32 +21,50 @@ export interface PanelRow {
   readonly bottom: number;
 }
 
-export interface RowRoom {
-  readonly left: number;
-  readonly top: number;
+/** The most that a row may take up, with `gap` between two panels; on the picture. */
+export interface RowSize {
   readonly width: number;
   readonly height: number;
-  /** Between two panels, on the picture. */
+  readonly gap: number;
+}
+
+/** Where a row begins, at which scale, with `gap` between two panels. */
+export interface RowPlace {
+  readonly left: number;
+  readonly top: number;
+  readonly scale: number;
   readonly gap: number;
 }
 
 /** A scale that a ruler can undo. */
 const SCALES = [1, 1 / 2, 1 / 3, 1 / 4, 1 / 5, 1 / 6, 1 / 8, 1 / 10, 1 / 12, 1 / 15, 1 / 20, 1 / 30, 1 / 50] as const;
 
-/** The panels in their order, as large as the room allows at a scale of whole numbers; what fits at none is drawn at the smallest. */
-export const rowOfPanels = (items: readonly RowItem[], room: RowRoom): PanelRow => {
-  const widths = items.map(({ box }) => box.maxX - box.minX);
-  const above = Math.max(0, ...items.map(({ box, waist }) => waist - box.minY));
-  const below = Math.max(0, ...items.map(({ box, waist }) => box.maxY - waist));
-  const gaps = room.gap * (items.length - 1);
-  const wide = widths.reduce((sum, width) => sum + width, 0);
-  const fits = (scale: number): boolean => wide * scale + gaps <= room.width && (above + below) * scale <= room.height;
-  const scale = SCALES.find(fits) ?? SCALES.at(-1)!;
+/** The largest scale of whole numbers at which all rows fit the room, each by itself; where none does, the smallest. */
+export const commonScale = (rows: readonly (readonly RowItem[])[], { width, height, gap }: RowSize): number =>
+  SCALES.find((scale) =>
+    rows.every((items) => {
+      const { wide, above, below } = extentOf(items);
+      return wide * scale + gap * (items.length - 1) <= width && (above + below) * scale <= height;
+    }),
+  ) ?? SCALES.at(-1)!;
+
+const extentOf = (
+  items: readonly RowItem[],
+): { readonly wide: number; readonly above: number; readonly below: number } => ({
+  wide: items.reduce((sum, { box }) => sum + box.maxX - box.minX, 0),
+  above: Math.max(0, ...items.map(({ box, waist }) => waist - box.minY)),
+  below: Math.max(0, ...items.map(({ box, waist }) => box.maxY - waist)),
+});
+
+/** The panels in their order from the left. */
+export const rowOfPanels = (items: readonly RowItem[], room: RowPlace): PanelRow => {
+  const { above, below } = extentOf(items);
+  const { scale } = room;
   const waist = room.top + above * scale;
   let x = room.left;
   const places = items.map(({ box, waist: own }, at): Matrix => {
     const place = { a: scale, b: 0, c: 0, d: scale, e: x - box.minX * scale, f: waist - own * scale };
-    x += widths[at]! * scale + room.gap;
+    x += (items[at]!.box.maxX - items[at]!.box.minX) * scale + room.gap;
     return place;
   });
   return {

@@ -1,8 +1,8 @@
 import { pathLength } from '../geometry/arc-length.ts';
+import { pathBox } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Words } from '../ink/scene.ts';
 import { shortLength } from '../pattern/format-length.ts';
-import { topEdge } from '../pattern/look-up.ts';
 import type { Edge, Panel } from '../pattern/panel.ts';
 import type { Units } from '../pattern/pattern.ts';
 import { TYPE } from './hand.ts';
@@ -21,13 +21,14 @@ export interface RowGap {
   readonly right?: Edge;
 }
 
-/** The edges of a panel, as it lies on paper, that face its neighbours: the left one and the right one. */
-export const facingEdges = (panel: Panel): { readonly left?: Edge; readonly right?: Edge } => {
-  const isLabelled = panel.edges.some(({ name }) => name === 'top') || panel.gusset !== undefined;
-  if (!isLabelled) return {};
-  const from = panel.gusset ? 0 : panel.edges.indexOf(topEdge(panel)) + 1;
-  const { length } = panel.edges;
-  return { right: panel.edges[from % length]!, left: panel.edges[(from + length - (panel.gusset ? 1 : 2)) % length]! };
+/** The two edges of a panel, as it lies on paper, that face its neighbours; none of one that was never labelled. */
+export const facingEdges = ({ edges }: Panel): { readonly left?: Edge; readonly right?: Edge } => {
+  const middle = ({ path }: Edge): number => pathBox(path).minX + pathBox(path).maxX;
+  const facing = edges
+    .filter(({ name }) => name !== 'top' && name !== 'bottom')
+    .toSorted((a, b) => middle(a) - middle(b));
+  const [left, right] = facing;
+  return left && right && facing.length === 2 ? { left, right } : {};
 };
 
 /** The seam's name and the lengths of its edges, running up the gap beside it; two names where two seams face each other. */
