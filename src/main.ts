@@ -148,6 +148,12 @@ export const COMMANDS: readonly LazyCommand[] = [
     summary: 'lengths, girths and angles as stable lines, for git diff',
     load: async () => (await import('./commands/describe.ts')).describe,
   },
+  {
+    group: 'Versions',
+    name: 'record',
+    summary: 'every change as a shell script, to read or to run again',
+    load: async () => (await import('./commands/record.ts')).record,
+  },
 ];
 
 const NAMES = [...COMMANDS.map(({ name }) => name), 'completion'];

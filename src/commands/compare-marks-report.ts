@@ -1,0 +1,114 @@
+/** What changed besides the edges, a line each: gussets, levels, notches, grain, bones, openings, allowances. */
+
+import { degreesOf } from '../geometry/degrees.ts';
+import {
+  changeOf,
+  isChanged,
+  UNCHANGED,
+  type Both,
+  type Comparison,
+  type PanelComparison,
+} from '../measure/compare/comparison.ts';
+import { isTurned } from '../measure/compare-patterns.ts';
+import { formatLength } from '../pattern/format-length.ts';
+import type { Units } from '../pattern/pattern.ts';
+
+/** A change of height in words; undefined where there is none. */
+const upWords = (height: Both, units: Units): string | undefined => {
+  if (!isChanged(height)) return undefined;
+  const up = changeOf(height);
+  if (up === undefined) return height.before === undefined ? 'only after' : 'only before';
+  return `${formatLength(Math.abs(up), units)} ${up < 0 ? 'down' : 'up'}`;
+};
+
+/** `waist: 9.53 mm up on every panel`; panels that a level moved on alike share a line. */
+const levelLines = ({ panels }: Comparison, units: Units): string[] =>
+  [...new Set(panels.flatMap(({ levels }) => levels.map(({ level }) => level)))].flatMap((name) => {
+    const having = panels.filter(({ levels }) => levels.some(({ level }) => level === name));
+    const moves = having.map(({ panel, levels }) => ({
+      panel,
+      words: upWords(levels.find(({ level }) => level === name)!.height, units),
+    }));
+    const kinds = [...new Set(moves.map(({ words }) => words))].filter((words) => words !== undefined);
+    return kinds.map((words) => {
+      const on = moves.filter((move) => move.words === words).map(({ panel }) => panel);
+      return `level ${name}: ${words} on ${on.length === having.length ? 'every panel' : on.join(', ')}`;
+    });
+  });
+
+const alongWords = (mm: number, from: 'waist' | 'start', units: Units): string =>
+  from === 'waist'
+    ? `${formatLength(Math.abs(mm), units)} ${mm < 0 ? 'below' : 'above'} the waist`
+    : `${formatLength(mm, units)} along the edge`;
+
+const notchLines = ({ panel, notches }: PanelComparison, units: Units): string[] =>
+  notches.filter(isChanged).map(({ edge, from, before, after }) => {
+    const of = `notch on ${edge} of ${panel}`;
+    if (before === undefined) return `${of}: only after, ${alongWords(after!, from, units)}`;
+    if (after === undefined) return `${of}: only before, ${alongWords(before, from, units)}`;
+    return `${of}: was ${alongWords(before, from, units)}, now ${alongWords(after, from, units)}`;
+  });
+
+const leanWords = (lean: number | undefined): string =>
+  lean === undefined ? 'not drawn' : `${degreesOf(lean).toFixed(1)} degrees`;
+
+const grainLines = (panel: PanelComparison): string[] =>
+  isTurned(panel)
+    ? [
+        `grain of ${panel.panel}: leans ${leanWords(panel.grain.before)}, now ${leanWords(panel.grain.after)} (+ to the right)`,
+      ]
+    : [];
+
+const boneLines = ({ panel, bones, bonesApart }: PanelComparison, units: Units): string[] => {
+  if (isChanged(bones)) return [`bones of ${panel}: ${bones.before}, now ${bones.after}`];
+  return bonesApart > UNCHANGED ? [`bones of ${panel}: moved by up to ${formatLength(bonesApart, units)}`] : [];
+};
+
+const slitLines = ({ panel, slits }: PanelComparison, units: Units): string[] =>
+  slits.flatMap(({ gusset, edge, height, length }) => {
+    const of = `opening for ${gusset} ${edge === undefined ? 'in' : `on ${edge} of`} ${panel}`;
+    const said = (value: number | undefined): string => (value === undefined ? 'none' : formatLength(value, units));
+    if (length.before === undefined || length.after === undefined) {
+      return isChanged(length)
+        ? [
+            `${of}: ${length.before === undefined ? 'only after' : 'only before'}, ${said(length.after ?? length.before)} long`,
+          ]
+        : [];
+    }
+    return [
+      ...(isChanged(height) ? [`${of}: its point is ${upWords(height, units)}`] : []),
+      ...(isChanged(length) ? [`${of}: ${said(length.before)} long, now ${said(length.after)}`] : []),
+    ];
+  });
+
+const allowanceLines = ({ panel, edges }: PanelComparison, units: Units): string[] => {
+  const said = (width: number | undefined): string => (width === undefined ? 'none' : formatLength(width, units));
+  const changed = edges.filter(({ allowance }) => isChanged(allowance));
+  const changes = changed.map(({ allowance: { before, after } }) => `${said(before)}, now ${said(after)}`);
+  return [
+    ...[...new Set(changes)].map((words) => {
+      const on = changed.filter((_, at) => changes[at] === words).map(({ edge }) => edge);
+      return `allowance of ${panel}, ${on.join(', ')}: ${words}`;
+    }),
+    ...edges
+      .filter(({ corners }) => corners.before !== corners.after)
+      .map(
+        ({ edge, corners: { before = 'mitre', after = 'mitre' } }) =>
+          `allowance of ${panel}, ends of ${edge}: ${before}, now ${after}`,
+      ),
+  ];
+};
+
+/** One line for each thing that changed, without its newline. */
+export const markLines = (found: Comparison, units: Units): string[] => [
+  ...found.gussets.onlyAfter.map((name) => `gusset ${name}: only after`),
+  ...found.gussets.onlyBefore.map((name) => `gusset ${name}: only before`),
+  ...levelLines(found, units),
+  ...found.panels.flatMap((panel) => [
+    ...notchLines(panel, units),
+    ...grainLines(panel),
+    ...boneLines(panel, units),
+    ...slitLines(panel, units),
+    ...allowanceLines(panel, units),
+  ]),
+];
