@@ -33,7 +33,8 @@ With no FILE, or with -, the sheet is read from standard input.
 Lengths carry their unit: 12mm, 1.2cm, 0.5in, 5/8in, "1 1/2in".
 Levels: waist, waist+2in (above it), waist-3in (below it), top, bottom.
 
-  staywright help COMMAND    its options, with examples
-  staywright --version       which version this is
+  staywright help COMMAND        its options, with examples
+  staywright completion SHELL    completion for bash, zsh or fish
+  staywright --version           which version this is
 `;
 };

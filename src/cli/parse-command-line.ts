@@ -1,6 +1,7 @@
 import { Command as Commander, CommanderError } from 'commander';
 import { StaywrightError } from '../errors.ts';
 import { nearestName } from '../pattern/suggest.ts';
+import { collect } from './collect.ts';
 import type { Command } from './command.ts';
 import type { SharedOptions } from './job.ts';
 import { declareShared, IS_DELIVERY } from './shared-options.ts';
@@ -11,6 +12,9 @@ export interface OptionHelp {
   readonly flags: string;
   readonly says: string;
   readonly shared: boolean;
+  readonly repeatable: boolean;
+  /** The words that its value may be, where they are a closed list that the flags do not show. */
+  readonly words?: readonly string[];
 }
 
 /** A parsed command line. */
@@ -91,10 +95,12 @@ const refuseOther = ({ name }: Command, other: string | undefined, input: string
 /** A command's options for its help. */
 export const optionsOf = (command: Command): OptionHelp[] => {
   const own = ownOptions(command);
-  return commanderOf(command).options.map(({ flags, description }, at) => ({
+  return commanderOf(command).options.map(({ flags, description, argChoices, parseArg }, at) => ({
     flags,
     says: description,
     shared: at >= own,
+    repeatable: parseArg === collect,
+    ...(argChoices === undefined ? {} : { words: argChoices }),
   }));
 };
 
