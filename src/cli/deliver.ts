@@ -102,8 +102,8 @@ const drawingDelivery = (drawing: string, { output }: SharedOptions): Delivery =
 
 const measureDelivery = async (outcome: Outcome, shared: SharedOptions): Promise<Delivery> => {
   const through = shared.through === true ? { standardOutput: writeSheet(wholeSheet(outcome.sheet!)) } : {};
-  if (shared.output === undefined) return { files: [], ...through };
-  return { ...(await sheetDelivery(outcome.drawn!, shared)), ...through };
+  if (shared.output === undefined || outcome.drawn === undefined) return { files: [], ...through };
+  return { ...(await sheetDelivery(outcome.drawn, shared)), ...through };
 };
 
 const pdfDelivery = async (outcome: Outcome, shared: SharedOptions): Promise<Delivery> => {

@@ -91,7 +91,7 @@ const realTarget = (path: string): string => {
 const sameFile = (file: FileIdentity, inputs: readonly FileIdentity[]): FileIdentity | undefined =>
   inputs.find(({ device, inode }) => device === file.device && inode === file.inode);
 
-/** The marks by which a sheet, a drawing, a picture and a printed PDF are known stand near their beginnings. */
+/** The marks by which a sheet, a drawing, a picture, a script and a printed PDF are known stand near their beginnings. */
 const isOurs = (path: string): boolean => {
   const start = Buffer.alloc(65_536);
   const file = openSync(path, 'r');
@@ -100,6 +100,7 @@ const isOurs = (path: string): boolean => {
   const text = start.subarray(0, size).toString('latin1');
   if (text.startsWith('%PDF-')) return /staywright/i.test(text);
   if (text.startsWith('\x89PNG')) return text.split('IDAT')[0]!.includes('staywright');
+  if (text.startsWith('#!/bin/sh\nset -eu\n# staywright record:')) return true;
   return /<svg\b[^>]*\sdata-(?:sheet|drawing|picture)=/.test(text);
 };
 

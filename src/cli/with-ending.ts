@@ -1,7 +1,7 @@
 import { StaywrightError } from '../errors.ts';
 
 /** The path that an option gives, which must end as its kind of file does; a refusal names one that would. */
-export const withEnding = (path: string, ending: '.svg' | '.pdf' | '.png', option: string): string => {
+export const withEnding = (path: string, ending: '.svg' | '.pdf' | '.png' | '.sh', option: string): string => {
   if (path.toLowerCase().endsWith(ending)) return path;
   const pdf = option === '-o' && ending === '.svg' && path.toLowerCase().endsWith('.pdf');
   const stem = path === '' || path.endsWith('/') ? `${path}pattern` : path.replace(/\.\w+$/, '');
