@@ -4,6 +4,7 @@ import { cpSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { runMain } from '../support/run-main.ts';
 import { inFolder, runStaywright } from '../support/run-staywright.ts';
 
 const INPUTS = fileURLToPath(new URL('../golden/inputs', import.meta.url));
@@ -300,7 +301,7 @@ const refused = ({ words, input, code = 2 }: BadCase): Promise<string> =>
     const before = readdirSync(folder);
     const [command = '', ...rest] = words;
     const plain = words.includes('-o') || ['girth', 'check', 'gap', 'print'].includes(command);
-    const ran = await runStaywright([command, ...(plain ? [] : ['-o', 'new.svg']), ...rest], { cwd: folder });
+    const ran = await runMain([command, ...(plain ? [] : ['-o', 'new.svg']), ...rest], { cwd: folder });
     assert.deepEqual({ code: ran.code, stdout: ran.stdout }, { code, stdout: '' }, ran.stderr);
     assert.deepEqual(readdirSync(folder), before);
     assert.match(ran.stderr, /^staywright[ :][^\n]*\n( {2}hint: [^\n]*\n)?$/);
@@ -321,7 +322,7 @@ describe('words that cannot be meant end in one line, exit 2 or 3, nothing writt
 
 describe('a warning', () => {
   it('names its place in the file once', async () => {
-    const ran = await runStaywright([...LABEL.map((word) => (word === 'in.svg' ? '-' : word)), '-n'], {
+    const ran = await runMain([...LABEL.map((word) => (word === 'in.svg' ? '-' : word)), '-n'], {
       stdin: svg(`${PANEL}<use href="#lost"/>`),
     });
     expect(ran.stderr).toMatch(/^warning: standard input:1:\d+: 'use' of '#lost', which is not in this drawing/m);

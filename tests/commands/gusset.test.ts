@@ -2,14 +2,16 @@ import { cpSync, readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { inFolder, runShell, type Ran } from '../support/run-staywright.ts';
+import type { Finished } from '../support/run-main.ts';
+import { runScript } from '../support/run-script.ts';
+import { inFolder } from '../support/run-staywright.ts';
 
 const INPUTS = fileURLToPath(new URL('../golden/inputs', import.meta.url));
 
-const inInputs = (script: string, then: (ran: Ran, folder: string) => void): Promise<void> =>
+const inInputs = (script: string, then: (ran: Finished, folder: string) => void): Promise<void> =>
   inFolder(async (folder) => {
     cpSync(INPUTS, folder, { recursive: true });
-    then(await runShell(`set -e\n${script}`, { cwd: folder }), folder);
+    then(await runScript(script, { cwd: folder }), folder);
   });
 
 const SET = 'staywright gusset net.svg --seam side-back --below waist-1in --width 2in -q';
@@ -66,7 +68,7 @@ describe('gusset', () => {
   ])('asks for one place: %s', (place, exit, hint) =>
     inFolder(async (folder) => {
       cpSync(INPUTS, folder, { recursive: true });
-      const { code, stderr } = await runShell(`staywright gusset net.svg ${place} --below waist --width 2in`, {
+      const { code, stderr } = await runScript(`staywright gusset net.svg ${place} --below waist --width 2in`, {
         cwd: folder,
       });
       expect(code).toBe(exit);

@@ -4,7 +4,8 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import type { Change } from '../../src/record/change.ts';
 import { readSvg } from '../../src/svg/read-svg.ts';
-import { inFolder, runShell } from '../support/run-staywright.ts';
+import { runScript } from '../support/run-script.ts';
+import { inFolder } from '../support/run-staywright.ts';
 
 const INPUTS = fileURLToPath(new URL('../golden/inputs', import.meta.url));
 
@@ -26,7 +27,7 @@ describe('the commands of a record', () => {
         'staywright let-out --at hip=4mm --at waist=0mm --seam side-back --units in -q',
         'staywright add-allowance --corners folded --allowance 15mm -o first.svg',
       ];
-      const first = await runShell(`set -e; ${typed.join(' | ')}`, { cwd: folder });
+      const first = await runScript(typed.join(' | '), { cwd: folder });
       expect(first).toMatchObject({ code: 0, stdout: '' });
       const text = readFileSync(join(folder, 'first.svg'), 'utf8');
       const record = recordOf(text);
@@ -41,7 +42,7 @@ describe('the commands of a record', () => {
       for (const [at, change] of record.entries()) expect(change.before).toBe(record[at - 1]?.after ?? null);
 
       const script = commands.map((command) => `staywright ${command} -q`).join(' | ');
-      const again = await runShell(`set -e; ${script}`, {
+      const again = await runScript(script, {
         cwd: folder,
         stdin: readFileSync(join(folder, 'drawn.svg')),
       });

@@ -3,7 +3,8 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { readSvg } from '../../src/svg/read-svg.ts';
-import { inFolder, runShell } from '../support/run-staywright.ts';
+import { runScript } from '../support/run-script.ts';
+import { inFolder } from '../support/run-staywright.ts';
 
 const INPUTS = fileURLToPath(new URL('../golden/inputs', import.meta.url));
 
@@ -19,7 +20,7 @@ const figuresIn = (text: string): Map<string, number> =>
 const inInputs = (script: string) =>
   inFolder(async (folder) => {
     cpSync(INPUTS, folder, { recursive: true });
-    const ran = await runShell(`set -e\n${script}`, { cwd: folder });
+    const ran = await runScript(script, { cwd: folder });
     const wrote = ran.code === 0 && script.includes('-o v2.svg') ? readFileSync(join(folder, 'v2.svg'), 'utf8') : '';
     return { ...ran, wrote };
   });

@@ -1,7 +1,9 @@
 import { cpSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { inFolder, runShell, runStaywright } from '../support/run-staywright.ts';
+import { runMain } from '../support/run-main.ts';
+import { runScript } from '../support/run-script.ts';
+import { inFolder } from '../support/run-staywright.ts';
 
 const INPUTS = fileURLToPath(new URL('../golden/inputs', import.meta.url));
 
@@ -16,7 +18,7 @@ interface Girths {
 }
 
 const girthsOf = async (folder: string, script: string): Promise<Map<string, number>> => {
-  const { code, stdout, stderr } = await runShell(`set -e; ${script} | staywright girth --json`, { cwd: folder });
+  const { code, stdout, stderr } = await runScript(`${script} | staywright girth --json`, { cwd: folder });
   expect({ code, stderr }).toMatchObject({ code: 0 });
   return new Map((JSON.parse(stdout) as Girths).levels.map(({ level, girth_mm }) => [level, girth_mm]));
 };
@@ -55,7 +57,7 @@ describe('the command that a slashing names to keep the waist', () => {
   ])('brings it back when it is run: %s', (_, options, command, kept, units) =>
     inInputs(async (folder) => {
       const before = await girthsOf(folder, 'cat net.svg');
-      const { code, stderr } = await runShell(`staywright slash net.svg ${options} --units ${units} > slashed.svg`, {
+      const { code, stderr } = await runScript(`staywright slash net.svg ${options} --units ${units} > slashed.svg`, {
         cwd: folder,
       });
       expect({ code, stderr }).toMatchObject({ code: 0 });
@@ -87,7 +89,7 @@ describe('the command that a slashing names to keep the waist', () => {
         '9mm',
         '-n',
       ];
-      const { code, stderr, stdout } = await runStaywright(words, { cwd: folder });
+      const { code, stderr, stdout } = await runMain(words, { cwd: folder });
       expect(code).toBe(0);
       expect(stderr + stdout).not.toMatch(/waist came out/);
     }));
@@ -98,7 +100,7 @@ describe('slash as a filter', () => {
     inInputs(async (folder) => {
       const chain =
         "staywright slash --panel side --from bottom --hinge waist --lines 2 --spread '1/4in' -q < net.svg | staywright slash --panel back --from cb --hinge side-back --level waist --spread -6mm -q";
-      const { code, stdout, stderr } = await runShell(`set -e; ${chain}`, {
+      const { code, stdout, stderr } = await runScript(chain, {
         cwd: folder,
       });
       expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
@@ -118,7 +120,7 @@ describe('slash as a filter', () => {
     ['--panel back --from cb --parallel --spread 6mm --lines 2 --level waist', '--lines: cannot go with --level'],
   ])('%s is a usage error', (options, message) =>
     inInputs(async (folder) => {
-      const { code, stdout, stderr } = await runShell(`staywright slash net.svg ${options}`, { cwd: folder });
+      const { code, stdout, stderr } = await runScript(`staywright slash net.svg ${options}`, { cwd: folder });
       expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
       expect(stderr).toContain(message);
     }),
@@ -127,7 +129,7 @@ describe('slash as a filter', () => {
 
 it('calls the one part between the front and the back the middle part, and says which way a top leans', async () => {
   const { stderr } = await inInputs((folder) =>
-    runShell('staywright slash net.svg --panel back --from bottom --hinge waist --spread 4mm --lines 2 -n', {
+    runScript('staywright slash net.svg --panel back --from bottom --hinge waist --spread 4mm --lines 2 -n', {
       cwd: folder,
     }),
   );

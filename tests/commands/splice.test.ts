@@ -6,7 +6,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { hashGeometry } from '../../src/record/hash-geometry.ts';
 import { readSvg } from '../../src/svg/read-svg.ts';
 import type { Sheet } from '../../src/svg/sheet.ts';
-import { runShell, type Ran } from '../support/run-staywright.ts';
+import type { Finished } from '../support/run-main.ts';
+import { runScript } from '../support/run-script.ts';
 import { farthestApart } from '../support/shaped-panels.ts';
 
 const INPUTS = fileURLToPath(new URL('../golden/inputs', import.meta.url));
@@ -23,8 +24,8 @@ beforeAll(async () => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** Runs pipes of commands, each line one, in a folder with `net.svg` and `larger.svg`. */
-const ran = (...lines: readonly string[]): Promise<Ran> =>
-  runShell(`set -e\n${lines.map((line) => `staywright ${line}`).join('\n')}`, { cwd: folder });
+const ran = (...lines: readonly string[]): Promise<Finished> =>
+  runScript(lines.map((line) => `staywright ${line}`).join('\n'), { cwd: folder });
 
 const written = (file: string): string => readFileSync(join(folder, file), 'utf8');
 

@@ -12,7 +12,7 @@ import { makeScan } from '../support/scans/make-scan.ts';
 import { randomFrom } from '../support/scans/random.ts';
 import type { ScanSpec } from '../support/scans/scan-spec.ts';
 import { tinySheet } from '../support/scans/tiny-sheet.ts';
-import { runStaywright } from '../support/run-staywright.ts';
+import { runMain } from '../support/run-main.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'staywright-test-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -99,7 +99,7 @@ const snapshot = (): Record<string, string> =>
 /** What was said, once it is sure that it was said as it should be and that nothing was written. */
 const refused = async (words: string): Promise<string> => {
   const before = snapshot();
-  const ran = await runStaywright(words.split(' '), { cwd: folder });
+  const ran = await runMain(words.split(' '), { cwd: folder });
   assert.deepEqual({ code: ran.code, stdout: ran.stdout }, { code: 2, stdout: '' }, ran.stderr);
   assert.deepEqual(snapshot(), before);
   assert.match(ran.stderr, /^staywright (trace|strip-allowance): [^\n]*\n( {2}hint: [^\n]*\n)?$/);
