@@ -34,6 +34,8 @@ export interface Outcome {
   readonly scene?: () => Promise<Scene>;
   /** Files that an option of its own asks for. */
   readonly files?: readonly WantedFile[];
+  /** What was read, to standard output and without a word, for a command told to give out as it is what it cannot work on. */
+  readonly asRead?: Uint8Array;
   readonly report: Report;
   readonly findings: readonly Finding[];
   /** True where a check found something: exit code 1. */
@@ -58,6 +60,8 @@ export interface Command {
   readonly takesSide: boolean;
   /** Whether another sheet, OTHER, is named before the one that it works on. */
   readonly takesOther: boolean;
+  /** Options, as their values are named, with which it reads nothing. */
+  readonly readsNothingWith: readonly string[];
   readonly examples: readonly Example[];
   /** Further lines of help: units, defaults, what an amount means. At most 80 columns. */
   readonly notes: readonly string[];
@@ -69,12 +73,13 @@ export interface Command {
 
 interface CommandSpec<Options extends OptionValues> extends Omit<
   Command,
-  'declare' | 'run' | 'reads' | 'fileOptions' | 'takesSide' | 'takesOther'
+  'declare' | 'run' | 'reads' | 'fileOptions' | 'takesSide' | 'takesOther' | 'readsNothingWith'
 > {
   readonly reads?: Command['reads'];
   readonly fileOptions?: readonly string[];
   readonly takesSide?: boolean;
   readonly takesOther?: boolean;
+  readonly readsNothingWith?: readonly string[];
   declare(commander: Commander): Commander<[], Options>;
   run(options: Options, job: Job): Promise<Outcome>;
 }
@@ -86,6 +91,7 @@ export const defineCommand = <Options extends OptionValues>(spec: CommandSpec<Op
   fileOptions: spec.fileOptions ?? [],
   takesSide: spec.takesSide ?? true,
   takesOther: spec.takesOther ?? false,
+  readsNothingWith: spec.readsNothingWith ?? [],
   declare: (commander) => spec.declare(commander) as unknown as Commander,
   run: (options, job) => spec.run(options as Options, job),
 });

@@ -28,6 +28,7 @@ interface Delivery {
 export const deliver = async (command: Command, outcome: Outcome, job: Job): Promise<void> => {
   const { dryRun = false, force = false, quiet = false, json = false } = job.shared;
   refuseIdleOptions(command, job.shared);
+  if (outcome.asRead !== undefined) return writeStream(process.stdout, outcome.asRead);
   const delivery = await deliveryOf(command, outcome, job.shared);
   const { newFolder, standardOutput, hint } = delivery;
   const files = [...delivery.files, ...(outcome.files ?? [])];

@@ -9,7 +9,8 @@ import { writeStream } from './write-stream.ts';
 /** Runs one command on what was typed after its name, delivers what it made, and gives the exit code; `find` leads to the others. */
 export const runCommand = async (command: Command, words: readonly string[], find: Job['find']): Promise<number> => {
   const line = parseCommandLine(command, words);
-  if (line.input === undefined && process.stdin.isTTY) {
+  const reads = command.readsNothingWith.every((option) => line.options[option] === undefined);
+  if (reads && line.input === undefined && process.stdin.isTTY) {
     const { shortHelp } = await import('./command-help.ts');
     await writeStream(process.stderr, shortHelp(command));
     return EXIT.usage;
