@@ -107,7 +107,7 @@ const commentsOf = (step: Step, chain: readonly Step[], units: Units): string[] 
       : [];
   return [
     ...broken,
-    `Step ${number}${written} -> ${shortHash(after)}; ${effect}`,
+    `Step ${number}${written} makes ${shortHash(after)}; ${effect}`,
     ...levels.map((line) => `  ${line}`),
     ...(other === undefined ? [] : [`  made of ${shortHash(before ?? 'a drawing')} and parts of ${shortHash(other)}`]),
     ...apart,

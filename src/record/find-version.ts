@@ -28,9 +28,8 @@ const versionsOf = (steps: readonly Step[]): Version[] =>
  * before changes that left the shape as it is, such as added allowance.
  */
 export const versionWith = (steps: readonly Step[], hash: string): number | undefined => {
-  let place = versionsOf(steps).findLast((version) => version.hash === hash)?.place;
-  while (place !== undefined && steps[place]?.change.before === hash) place -= 1;
-  return place;
+  const places = versionsOf(steps).flatMap((version) => (version.hash === hash ? [version.place] : []));
+  return places.findLast((place, at) => at === 0 || steps[place]?.change.before !== hash);
 };
 
 /** As `versionWith`, from the beginning of a hash. Throws `usage` where it is too short, begins more than one, or none. */

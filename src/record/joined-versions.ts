@@ -10,28 +10,31 @@ export interface Joined {
 
 /**
  * Every place in a record where versions that parted were joined again: changes that bear one number and were made on the same geometry.
- * Each version is followed as far as its hashes lead on.
+ * Each version is followed as far as its hashes lead on, or until it parts again; no change is of two versions.
  */
 export const joinedVersions = (record: readonly Change[]): Joined[] => {
-  const steps = record.map((change, at) => ({ change, step: stepOf(change, at) }));
-  const isFirst = (at: number): boolean => {
-    const { step, change } = steps[at]!;
-    return steps.findIndex((other) => other.step === step && other.change.before === change.before) === at;
-  };
-  return steps.flatMap(({ change: first, step }, at) => {
-    const firsts = steps.filter((other) => other.step === step && other.change.before === first.before);
-    if (firsts.length < 2 || !isFirst(at)) return [];
-    return [{ step, versions: firsts.map(({ change }) => followed(change, step, steps)) }];
+  const made = new Map<string, Change[]>();
+  const keyOf = (step: number, before: string | null): string => `${step} ${before}`;
+  record.forEach((change, at) => {
+    const key = keyOf(stepOf(change, at), change.before);
+    const others = made.get(key);
+    if (others === undefined) made.set(key, [change]);
+    else others.push(change);
   });
-};
-
-type Steps = readonly { readonly change: Change; readonly step: number }[];
-
-const followed = (first: Change, step: number, steps: Steps): Change[] => {
-  const version = [first];
-  for (const next of steps) {
-    const follows = next.step === step + version.length && next.change.before === version.at(-1)!.after;
-    if (follows) version.push(next.change);
-  }
-  return version;
+  const followed = new Set<Change>();
+  const versionFrom = (first: Change, step: number): Change[] => {
+    const version = [first];
+    for (;;) {
+      const [next, ...others] = made.get(keyOf(step + version.length, version.at(-1)!.after)) ?? [];
+      if (next === undefined || others.length > 0 || followed.has(next)) return version;
+      followed.add(next);
+      version.push(next);
+    }
+  };
+  return record.flatMap((first, at) => {
+    const step = stepOf(first, at);
+    const firsts = made.get(keyOf(step, first.before))!;
+    if (firsts.length < 2 || firsts[0] !== first) return [];
+    return [{ step, versions: firsts.map((change) => versionFrom(change, step)) }];
+  });
 };
