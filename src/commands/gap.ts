@@ -1,4 +1,3 @@
-import { collect } from '../cli/collect.ts';
 import { defineCommand, type Report } from '../cli/command.ts';
 import { drawMeasures } from '../cli/draw-measures.ts';
 import { figure, signedFigure } from '../cli/figure.ts';
@@ -9,9 +8,10 @@ import { gap as measureGap, type GapReport, type WantedGap } from '../measure/ga
 import type { GapHalf } from '../measure/gap-halves.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import { sideOf } from '../pattern/look-up.ts';
-import { SIDES, type Side } from '../pattern/panel.ts';
+import type { Side } from '../pattern/panel.ts';
 import type { Units } from '../pattern/pattern.ts';
-import { roundWords } from './shape-report.ts';
+import { neededLines } from './gap-needs.ts';
+import { BODY, GAP, REDUCTION } from './gap-options.ts';
 import { wantedGaps, wantedOfSide } from './wanted-gaps.ts';
 
 export const gap = defineCommand({
@@ -47,9 +47,9 @@ export const gap = defineCommand({
   ],
   declare: (commander) =>
     commander
-      .option('--body <body>', 'FILE.json, or bust=36in,waist=14in:15in; repeatable', collect)
-      .option('--reduction <lengths>', 'waist=2in: how much smaller when laced (0)', collect)
-      .option('--gap <lengths>', 'opening wanted: 2in, or waist=2in,hip=3in (2in)', collect),
+      .option(...BODY)
+      .option(...REDUCTION)
+      .option(...GAP),
   run: async (options, job) => {
     const { sheet, units, findings } = await readSheet(job);
     const { wanted, findings: skipped } = await wantedGaps(options, sheet.pattern, job);
@@ -111,10 +111,9 @@ const reportOf = ({ rows, evenness, shape, overTenth }: GapReport, units: Units,
   );
   const even =
     rows.length < 2 ? '' : `The opening is ${shape}; widest less narrowest: ${formatLength(evenness, units)}.\n`;
-  const needs = rows.map(({ level, needs: mm }) => `${level} ${needText(mm, units)}`);
   return {
     text: () => `${table}\n${halvesTable(rows, units)}${even}`,
-    last: () => `Needed ${roundWords(side)}: ${needs.join('; ')}.${halvesNeeds(rows, units)}`,
+    last: () => neededLines(rows, units, side),
     json: () => ({
       levels: rows.map((row) => ({
         level: row.level,
@@ -149,14 +148,6 @@ const halvesTable = (rows: GapReport['rows'], units: Units): string => {
   return `${tableText(head, figures)}\n`;
 };
 
-const halvesNeeds = (rows: GapReport['rows'], units: Units): string =>
-  SIDES.map((side) => {
-    const texts = rows.flatMap(({ level, halves }) =>
-      halves.filter((half) => half.side === side).map(({ needs: mm }) => `${level} ${needText(mm, units)}`),
-    );
-    return texts.length === 0 ? '' : `\nOn the ${side}: ${texts.join('; ')}.`;
-  }).join('');
-
 const halfJson = ({ side, body, pattern, fromCentre, needs: mm }: GapHalf): Record<string, unknown> => ({
   side,
   body_mm: body,
@@ -164,9 +155,3 @@ const halfJson = ({ side, body, pattern, fromCentre, needs: mm }: GapHalf): Reco
   edge_to_centre_back_mm: fromCentre,
   needs_mm: mm,
 });
-
-const needText = (mm: number, units: Units): string => {
-  const size = formatLength(Math.abs(mm), units);
-  if (!/[1-9]/.test(size)) return 'nothing';
-  return mm > 0 ? `let out ${size}` : `take in ${size}`;
-};

@@ -16,7 +16,14 @@ import { nearestName } from '../pattern/suggest.ts';
 /** An opening that is often laced to. Common practice. */
 const USUAL_GAP = '2in';
 
-interface GapOptions {
+interface Wanted {
+  readonly wanted: readonly WantedGap[];
+  /** Whose body it is, where files say so. */
+  readonly names: readonly string[];
+  readonly findings: readonly Finding[];
+}
+
+export interface GapOptions {
   readonly body?: string[] | undefined;
   readonly reduction?: string[] | undefined;
   readonly gap?: string[] | undefined;
@@ -26,20 +33,19 @@ interface GapOptions {
  * What is wanted at each level, flags winning over the body file. A body file may serve many patterns: a level of it that this one
  * lacks is left out with a note.
  */
-export const wantedGaps = async (
-  options: GapOptions,
-  pattern: Pattern,
-  job: Job,
-): Promise<{ readonly wanted: readonly WantedGap[]; readonly findings: readonly Finding[] }> => {
+export const wantedGaps = async (options: GapOptions, pattern: Pattern, job: Job): Promise<Wanted> => {
   const body = options.body ?? [];
   const paths = body.filter((text) => !text.includes('='));
   const girths = new Map<string, WantedGap>();
   const files = new Map<string, string>();
+  const names: string[] = [];
   const usualGap = parseLength(USUAL_GAP, '--gap');
   for (const path of paths) {
     const json = await readJson(path, job);
     const { parseBody } = await import('./body-file.ts');
-    for (const { level, girth, halves, reduction, gap: opening } of parseBody(json, path).levels) {
+    const { name, levels } = parseBody(json, path);
+    names.push(name);
+    for (const { level, girth, halves, reduction, gap: opening } of levels) {
       const ref = parseLevel(level, path);
       files.set(ref.text, path);
       const size = halves === undefined ? { body: girth } : { body: girth, halves };
@@ -72,7 +78,7 @@ export const wantedGaps = async (
   const findings = [...files].flatMap(([level, file]) => lackingFinding(pattern, girths.get(level)!.level, file) ?? []);
   const skipped = new Set(findings.map(({ where }) => where));
   const wanted = [...girths.values()].filter(({ level }) => !skipped.has(level.text));
-  if (wanted.length > 0) return { wanted, findings };
+  if (wanted.length > 0) return { wanted, names, findings };
   throw new StaywrightError('input', `the pattern has none of its levels (${[...files.keys()].join(', ')})`, {
     where: [...new Set(files.values())].join(', '),
     hint: `the pattern has: ${levelNames(pattern).join(', ')}`,
