@@ -25,6 +25,9 @@ export const HAIR: LineStyle = { width: 0.15, colour: PALE };
 /** Sizes of type, of the em in millimetres. */
 export const TYPE = { title: 6.5, name: 4.8, figure: 3.8, small: 3.2 } as const;
 
+/** Nothing is set smaller, however narrow the panel. */
+export const SMALLEST_TYPE = 1.8;
+
 /** From base line to base line, as a share of the size. */
 export const LEADING = 1.4;
 

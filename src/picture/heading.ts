@@ -1,4 +1,5 @@
 import type { Words } from '../ink/scene.ts';
+import { wordsWidth } from '../ink/words-box.ts';
 import { wrapText } from '../ink/wrap-text.ts';
 import { LEADING, MARGIN, TYPE } from './hand.ts';
 
@@ -18,6 +19,10 @@ export const heading = (title: string, facts: readonly string[]): Words[] => {
     },
   ];
 };
+
+/** The right end of a heading. */
+export const headingWidth = (title: string, facts: readonly string[]): number =>
+  MARGIN + Math.max(wordsWidth(title, TYPE.title, 'bold'), wordsWidth(facts.join(' · '), TYPE.figure));
 
 /** How the picture is read, in lines below it; `bottom` is how high the whole picture is then. */
 export const footing = (

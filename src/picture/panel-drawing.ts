@@ -11,7 +11,7 @@ import { wordsWidth } from '../ink/words-box.ts';
 import { outlineOf } from '../pattern/outline.ts';
 import { pathBox } from '../geometry/box.ts';
 import type { Panel } from '../pattern/panel.ts';
-import { BONE, CUTTING, GRAIN, LEVEL, MARK, OUTLINE, TYPE, WAIST } from './hand.ts';
+import { BONE, CUTTING, GRAIN, LEVEL, MARK, OUTLINE, SMALLEST_TYPE, TYPE, WAIST } from './hand.ts';
 import { centred, straight, UPWARDS } from './marks.ts';
 
 /** Of an arrowhead on the picture, in millimetres. */
@@ -74,7 +74,7 @@ export const panelName = (panel: Panel, place: Matrix, text = panel.name): Words
   const width = wordsWidth(text, TYPE.name, 'bold');
   const across = width <= (right - left) * place.d - 2 * AIR;
   const room = (bottom - top) * place.d - 4 * TYPE.figure;
-  const size = across ? TYPE.name : Math.max(TYPE.small, Math.min(TYPE.name, (TYPE.name * room) / width));
+  const size = across ? TYPE.name : Math.max(SMALLEST_TYPE, Math.min(TYPE.name, (TYPE.name * room) / width));
   return centred({
     text,
     at,

@@ -12,12 +12,12 @@ import type { Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 import { widthAt } from '../pattern/width-at.ts';
 import { HAIR, MARGIN, TYPE } from './hand.ts';
-import { footing, heading, HEADING_HEIGHT } from './heading.ts';
+import { footing, heading, HEADING_HEIGHT, headingWidth } from './heading.ts';
 import { columnsWidth, levelColumns, toldLevels, type ToldLevel } from './level-columns.ts';
 import { straight } from './marks.ts';
 import { panelDrawing, panelName } from './panel-drawing.ts';
 import { panelsAsWorn, waistLine, type WornRow } from './panels-as-worn.ts';
-import { commonScale, rowOfPanels, scaleWords, type PanelRow } from './row-of-panels.ts';
+import { commonScale, rowOfPanels, scaleWords, type PanelRow, type RowItem } from './row-of-panels.ts';
 import { facingEdges, seamLabels, type RowGap } from './seam-labels.ts';
 import { widthFigure } from './width-figure.ts';
 
@@ -53,8 +53,8 @@ export const panelsScene = (pattern: Pattern, options: PictureOptions): Scene =>
   const rows = laidRows(pattern);
   const right = Math.max(...rows.map(({ row }) => row.right)) + COLUMN_GAP;
   const columns = Math.max(0, ...rows.map(({ levels, worn }) => columnsWidth(levels, worn.side, units)));
-  const width = Math.max(right + columns + MARGIN, 150);
   const facts = [...piecesWords(pattern), `scale ${scaleWords(rows[0]!.row.scale)}`, `version ${hash.slice(0, 8)}`];
+  const width = Math.max(right + columns, headingWidth(title, facts)) + MARGIN;
   const foot = footing(footWords(pattern, units), { top: rows.at(-1)!.row.bottom + EDGE_WORDS, width });
   return {
     title,
@@ -80,10 +80,8 @@ export const panelsScene = (pattern: Pattern, options: PictureOptions): Scene =>
 
 /** The rows one below the other, all at one scale. */
 const laidRows = (pattern: Pattern): LaidRow[] => {
-  const worn = panelsAsWorn(pattern);
-  const items = worn.map(({ panels }) =>
-    panels.map((panel) => ({ box: pathBox(panel.cutting ?? outlineOf(panel)), waist: waistLine(panel) })),
-  );
+  const worn = readableRows(panelsAsWorn(pattern));
+  const items = worn.map(({ panels }) => panels.map(itemOf));
   const scale = commonScale(items, ROOM);
   const names = levelNames(pattern).map((name) => wordsWidth(name, TYPE.figure));
   const left = MARGIN + Math.max(0, ...names) + COLUMN_GAP;
@@ -94,6 +92,36 @@ const laidRows = (pattern: Pattern): LaidRow[] => {
     return { worn: each, row, levels: toldLevels(pattern, each, row) };
   });
 };
+
+/** Below this scale figures find no room in a panel. */
+const SMALLEST_SCALE = 1 / 4;
+
+/** Rows of so many panels that they would be drawn too small go on in a row below. */
+const readableRows = (rows: readonly WornRow[]): WornRow[] => {
+  const most = Math.max(...rows.map(({ panels }) => panels.length));
+  for (let length = most; length > 1; length = Math.ceil(length / 2)) {
+    const broken = rows.flatMap((row) => brokenRow(row, length));
+    if (
+      commonScale(
+        broken.map(({ panels }) => panels.map(itemOf)),
+        ROOM,
+      ) >= SMALLEST_SCALE
+    )
+      return broken;
+  }
+  return [...rows];
+};
+
+const brokenRow = ({ panels, ...row }: WornRow, length: number): WornRow[] =>
+  Array.from({ length: Math.ceil(panels.length / length) }, (_, at) => ({
+    ...row,
+    panels: panels.slice(at * length, (at + 1) * length),
+  }));
+
+const itemOf = (panel: Panel): RowItem => ({
+  box: pathBox(panel.cutting ?? outlineOf(panel)),
+  waist: waistLine(panel),
+});
 
 const isCutting = ({ panels }: Pattern): boolean => panels.some(({ line }) => line === 'cutting');
 
@@ -116,7 +144,10 @@ const panelWords = (pattern: Pattern, panel: Panel, place: Matrix, units: Units)
   const widths = panel.levels.flatMap((level) => {
     const width = widthAt(pattern, held, levelCalled(level.name));
     const [from, to] = [level.fromX, level.toX].map((x) => transformPoint({ x, y: level.y }, place));
-    return width === undefined ? [] : widthFigure(width, { fromX: from!.x, toX: to!.x, y: from!.y }, units);
+    const height = Math.min(
+      ...panel.levels.map(({ y }) => (y === level.y ? Infinity : Math.abs(y - level.y) * place.d)),
+    );
+    return width === undefined ? [] : widthFigure(width, { fromX: from!.x, toX: to!.x, y: from!.y, height }, units);
   });
   const edges = panel.edges
     .filter(({ name }) => name === 'top' || name === 'bottom')
