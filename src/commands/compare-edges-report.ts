@@ -1,43 +1,38 @@
 /** Which edges moved, in tables, and which did not, in a line. */
 
-import { signedFigure } from '../cli/figure.ts';
+import { countOf } from '../cli/count-of.ts';
 import { tableText } from '../cli/table-text.ts';
 import { wrapWords } from '../cli/wrap-words.ts';
-import {
-  UNCHANGED,
-  type Comparison,
-  type EdgeComparison,
-  type EdgeKind,
-  type PanelComparison,
-} from '../measure/compare/comparison.ts';
+import type { Comparison, EdgeComparison, EdgeKind, PanelComparison } from '../measure/compare/comparison.ts';
 import { formatLength, MM_PER_INCH } from '../pattern/format-length.ts';
 import type { Units } from '../pattern/pattern.ts';
+import { inWords, listed, moveCell, SLIGHT } from './compare-words.ts';
 
 interface PanelEdge {
   readonly panel: PanelComparison;
   readonly edge: EdgeComparison;
 }
 
-const edgesOf = ({ panels }: Comparison, ...kinds: readonly EdgeKind[]): PanelEdge[] =>
-  panels.flatMap((panel) => panel.edges.filter(({ kind }) => kinds.includes(kind)).map((edge) => ({ panel, edge })));
+/** How much of an edge moved at most, sideways or along itself. */
+const sizeOf = ({ kind, apart, ends }: EdgeComparison): number =>
+  Math.max(...ends.map(({ longer }) => Math.abs(longer)), kind === 'moved' ? apart : 0);
 
-/** A move with its sign; nothing that would show is a bare 0. */
-export const moveCell = (mm: number | undefined, units: Units): string => {
-  if (mm === undefined) return '-';
-  const text = signedFigure(mm, units);
-  return /[1-9]/.test(text) ? text : '0';
-};
+const edgesOf = ({ panels }: Comparison, isWanted: (edge: EdgeComparison) => boolean): PanelEdge[] =>
+  panels.flatMap((panel) => panel.edges.filter(isWanted).map((edge) => ({ panel, edge })));
+
+const isSlight = (edge: EdgeComparison): boolean =>
+  (edge.kind === 'moved' || edge.kind === 'ends') && sizeOf(edge) < SLIGHT;
+
+const isShown = (kind: EdgeKind) => (edge: EdgeComparison) => edge.kind === kind && !isSlight(edge);
 
 /** `cb on back`. */
 const nameOf = ({ panel, edge }: PanelEdge): string => `${edge.edge} on ${panel.panel}`;
 
-const unitWord = (units: Units): string => (units === 'in' ? 'inches' : 'mm');
-
 /** Nearer to a level than this is at it, to a maker. Millimetres. */
 const AT_LEVEL = 3;
 
-/** Where the greatest distance is: `at cb`, `at bust`, `2.4 in above waist`. */
-export const placeWords = ({ panel, edge }: PanelEdge, units: Units): string => {
+/** Where the greatest distance is: `at cb`, `at bust`, `at waist+2.4in`, as levels are typed. */
+const placeWords = ({ panel, edge }: PanelEdge, units: Units): string => {
   const { near, height } = edge;
   if (near !== undefined) return `at ${near}`;
   if (height === undefined) return '';
@@ -46,8 +41,8 @@ export const placeWords = ({ panel, edge }: PanelEdge, units: Units): string => 
   );
   if (level) return `at ${level.level}`;
   const size = Math.abs(height);
-  const words = units === 'in' ? `${(size / MM_PER_INCH).toFixed(1)} in` : `${size.toFixed(0)} mm`;
-  return `${words} ${height < 0 ? 'below' : 'above'} waist`;
+  const words = units === 'in' ? `${(size / MM_PER_INCH).toFixed(1)}in` : `${size.toFixed(0)}mm`;
+  return `at waist${height < 0 ? '-' : '+'}${words}`;
 };
 
 const greatest = (all: PanelEdge, units: Units): string[] => [
@@ -58,19 +53,15 @@ const greatest = (all: PanelEdge, units: Units): string[] => [
 const seamMoves = (edges: readonly PanelEdge[], units: Units): string => {
   const seams = edges.filter(({ edge: { place } }) => place === 'front' || place === 'back');
   if (seams.length === 0) return '';
-  const levels = [
-    ...new Set(
-      seams.flatMap(({ edge }) =>
-        edge.levels.filter(({ outwards }) => outwards !== undefined).map(({ level }) => level),
-      ),
-    ),
-  ];
+  const moves = seams.flatMap(({ edge }) => edge.levels).filter(({ outwards }) => outwards !== undefined);
+  const levels = [...new Set(moves.map(({ level }) => level))];
   const rows = seams.map((one) => [
     nameOf(one),
     ...levels.map((level) => moveCell(one.edge.levels.find((move) => move.level === level)?.outwards, units)),
     ...greatest(one, units),
   ]);
-  return `Seams that moved along each level: + outwards (larger), - inwards.\n${tableText([`in ${unitWord(units)}`, ...levels, 'at most', ''], rows)}`;
+  const table = tableText([inWords(units), ...levels, 'at most', ''], rows);
+  return `Seams that moved along each level: + outwards (larger), - inwards.\n${table}`;
 };
 
 /** The end towards the front first: a bottom edge runs the other way. */
@@ -85,7 +76,8 @@ const edgeMoves = (edges: readonly PanelEdge[], units: Units): string => {
     ...frontFirst(one.edge).map(({ up }) => moveCell(up, units)),
     ...greatest(one, units),
   ]);
-  return `Top and bottom edges that moved: + up, - down.\n${tableText([`in ${unitWord(units)}`, 'front end', 'back end', 'at most', ''], rows)}`;
+  const table = tableText([inWords(units), 'front end', 'back end', 'at most', ''], rows);
+  return `Top and bottom edges that moved: + up, - down.\n${table}`;
 };
 
 const plainMoves = (edges: readonly PanelEdge[], units: Units): string =>
@@ -97,36 +89,50 @@ const plainMoves = (edges: readonly PanelEdge[], units: Units): string =>
     .map((line) => `${line}\n`)
     .join('');
 
+const wrapped = (text: string): string => `${wrapWords(text, 78).join('\n  ')}\n`;
+
+/** `3.20 mm shorter at top: side on side-front and side-back`: edges that went alike share a line. */
 const endLines = (edges: readonly PanelEdge[], units: Units): string => {
-  const lines = edges.map((one) => {
-    const ends = frontFirst(one.edge)
-      .filter(({ longer }) => Math.abs(longer) > UNCHANGED)
-      .map(
-        ({ at, longer }) => `${formatLength(Math.abs(longer), units)} ${longer < 0 ? 'shorter' : 'longer'} at ${at}`,
-      );
-    return `  ${nameOf(one)}: ${ends.join(', ')}\n`;
+  const said = edges.map((one) => {
+    const ends = frontFirst(one.edge).filter(({ longer }) => Math.abs(longer) >= SLIGHT);
+    const words = ends.map(
+      ({ at, longer }) => `${formatLength(Math.abs(longer), units)} ${longer < 0 ? 'shorter' : 'longer'} at ${at}`,
+    );
+    return { ...one, words: words.join(', ') };
   });
-  return lines.length === 0 ? '' : `Along the same line, with other ends:\n${lines.join('')}`;
+  const lines = [...new Set(said.map(({ words }) => words))].map((words) => {
+    const alike = said.filter((one) => one.words === words);
+    const names = [...new Set(alike.map(({ edge }) => edge.edge))].map((name) => {
+      const panels = alike.filter(({ edge }) => edge.edge === name).map(({ panel }) => panel.panel);
+      return `${name} on ${listed(panels)}`;
+    });
+    return wrapped(`  ${words}: ${names.join('; ')}`);
+  });
+  return lines.length === 0 ? '' : `Along the same line, but with other ends:\n${lines.join('')}`;
 };
 
-/** `Unchanged: front; back: top, bottom.`: whole panels by their names alone. */
-const listLine = (says: string, { panels }: Comparison, kind: EdgeKind): string => {
+/** `Unchanged: front; back (top, bottom).`: whole panels by their names alone. */
+const listLine = (says: string, { panels }: Comparison, isWanted: (edge: EdgeComparison) => boolean): string => {
   const parts = panels.flatMap(({ panel, edges }) => {
-    const alike = edges.filter((edge) => edge.kind === kind).map(({ edge }) => edge);
+    const alike = edges.filter(isWanted).map(({ edge }) => edge);
     if (alike.length === 0) return [];
     return [alike.length === edges.length ? panel : `${panel} (${alike.join(', ')})`];
   });
-  return parts.length === 0 ? '' : `${wrapWords(`${says}: ${parts.join('; ')}.`, 78).join('\n  ')}\n`;
+  if (parts.length === 0) return '';
+  const all = panels.every(({ edges }) => edges.every(isWanted));
+  return wrapped(`${says}: ${all ? `every edge of ${countOf(panels.length, 'panel')}` : parts.join('; ')}.`);
 };
 
 /** What is said of edges, part by part; an empty part has nothing to say. */
 export const edgeParts = (found: Comparison, units: Units): string[] => {
-  const moved = edgesOf(found, 'moved');
+  const moved = edgesOf(found, isShown('moved'));
   return [
     seamMoves(moved, units),
     edgeMoves(moved, units),
     plainMoves(moved, units),
-    endLines(edgesOf(found, 'ends'), units),
-    listLine('Drawn anew, but within 0.01 mm of before', found, 'redrawn') + listLine('Unchanged', found, 'same'),
+    endLines(edgesOf(found, isShown('ends')), units),
+    listLine(`Moved by less than ${SLIGHT} mm`, found, isSlight) +
+      listLine('Drawn anew, within 0.01 mm of before', found, ({ kind }) => kind === 'redrawn') +
+      listLine('Unchanged', found, ({ kind }) => kind === 'same'),
   ];
 };

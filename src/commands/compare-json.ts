@@ -55,11 +55,12 @@ const panelJson = (panel: PanelComparison) => ({
   })),
   grain_leans_degrees: inDegrees(panel.grain),
   bones: { before: panel.bones.before, after: panel.bones.after, apart_mm: panel.bonesApart },
-  openings: panel.slits.map(({ gusset, edge, height, length }) => ({
+  openings: panel.slits.map(({ gusset, edge, height, length, apart }) => ({
     gusset,
     ...(edge === undefined ? {} : { edge }),
     above_waist_mm: both(height),
     length_mm: both(length),
+    apart_mm: apart,
   })),
 });
 

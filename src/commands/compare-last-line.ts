@@ -1,7 +1,9 @@
 import { changeOf, isChanged, type Comparison, type EdgeComparison } from '../measure/compare/comparison.ts';
 import { formatLength, formatSigned } from '../pattern/format-length.ts';
 import type { Units } from '../pattern/pattern.ts';
-import { markLines } from './compare-marks-report.ts';
+import { levelLines, markLines } from './compare-marks-report.ts';
+import { roundWords } from './compare-seams-report.ts';
+import { listed } from './compare-words.ts';
 
 /** Edges that moved by nearly the same are told together. Millimetres. */
 const ALIKE = 0.05;
@@ -11,63 +13,99 @@ interface Moved {
   readonly edge: EdgeComparison;
 }
 
-/** What matters most about two versions: the greatest move, and what became of the girths. */
+/** What matters most about two versions: gussets, the greatest move, and what became of the girths. */
 export const compareLastLine = (found: Comparison, units: Units): string => {
-  if (!found.differs) return `The same: no line lies more than 0.01 mm from where it lay, and nothing else changed.`;
-  const girths = girthWords(found, units);
-  return `They differ: ${[mostWords(found, units), ...(girths === '' ? [] : [girths])].join('; ')}.`;
+  if (!found.differs) return 'The same: no line lies more than 0.01 mm from where it lay, and nothing else changed.';
+  const parts = [...gussetWords(found), ...moveWords(found, units)];
+  const said = parts.length > 0 ? parts : [otherWords(found, units)];
+  return `They differ: ${[...said, ...girthWords(found, units)].join('; ')}.`;
 };
 
-const mostWords = (found: Comparison, units: Units): string => {
+const gussetWords = ({ gussets: { onlyBefore, onlyAfter } }: Comparison): string[] => [
+  ...(onlyAfter.length > 0 ? [`${listed(onlyAfter)} set in`] : []),
+  ...(onlyBefore.length > 0 ? [`${listed(onlyBefore)} no longer there`] : []),
+];
+
+const sizeOf = ({ edge }: Moved): number => Math.abs(edge.most);
+
+/** The level that moved farthest, where it moved farther than any edge, and the edge that did. */
+const moveWords = (found: Comparison, units: Units): string[] => {
   const moved: Moved[] = found.panels.flatMap(({ panel, edges }) =>
     edges.filter(({ kind }) => kind === 'moved').map((edge) => ({ panel, edge })),
   );
   const most = moved.reduce<Moved | undefined>(
-    (best, one) => (best === undefined || Math.abs(one.edge.most) > Math.abs(best.edge.most) ? one : best),
+    (best, one) => (best === undefined || sizeOf(one) > sizeOf(best) ? one : best),
     undefined,
   );
-  if (most === undefined) return otherWords(found, units);
-  const { edge } = most;
-  const alike = moved.filter((one) => one.edge.edge === edge.edge && Math.abs(one.edge.most - edge.most) < ALIKE);
-  const size = formatLength(Math.abs(edge.most), units);
-  const panels = alike.map(({ panel }) => panel).join(' and ');
-  return `${edge.edge} on ${panels} ${verbOf(edge)} by up to ${size}`;
+  const heights = found.panels.flatMap(({ levels }) =>
+    levels.map(({ level, height }) => ({ level, by: Math.abs(changeOf(height) ?? 0) })),
+  );
+  const highest = heights.reduce((best, one) => (one.by > best.by ? one : best), { level: '', by: 0 });
+  const level = levelLines(found, units).find((line) => line.startsWith(`level ${highest.level}: `));
+  return [
+    ...(level !== undefined && highest.by > (most === undefined ? 0 : sizeOf(most))
+      ? [level.replace(/^level /, '').replace(': ', ' ')]
+      : []),
+    ...(most === undefined ? [] : [edgeWords(most, moved, units)]),
+  ];
 };
+
+const edgeWords = ({ edge }: Moved, moved: readonly Moved[], units: Units): string => {
+  const alike = moved.filter((one) => one.edge.edge === edge.edge && Math.abs(one.edge.most - edge.most) < ALIKE);
+  const verb = verbOf(edge, alike.length > 1);
+  return `${edge.edge} on ${listed(alike.map(({ panel }) => panel))} ${verb} by up to ${formatLength(Math.abs(edge.most), units)}`;
+};
+
+/** A move the other way of more than this share of the greatest is told too. */
+const BOTH_WAYS = 1 / 4;
 
 /** Which way an edge went, unless it went both ways. */
-const verbOf = ({ place, most, levels }: EdgeComparison): string => {
-  if (place === 'other') return 'moves';
-  if (place === 'top' || place === 'bottom') return most < 0 ? 'goes down' : 'comes up';
-  const other = levels.some(
-    ({ outwards = 0 }) => Math.sign(outwards) === -Math.sign(most) && Math.abs(outwards) > Math.abs(most) / 4,
-  );
-  if (other) return 'moves in and out';
-  return most < 0 ? 'comes in' : 'goes out';
+const verbOf = ({ place, most, levels }: EdgeComparison, isMany: boolean): string => {
+  const s = isMany ? '' : 's';
+  if (place === 'other') return `move${s}`;
+  if (place === 'top' || place === 'bottom') return most < 0 ? `go${isMany ? '' : 'es'} down` : `come${s} up`;
+  const back = levels.some(({ outwards = 0 }) => -Math.sign(most) * outwards > Math.abs(most) * BOTH_WAYS);
+  if (back) return `move${s} in and out`;
+  return most < 0 ? `come${s} in` : `go${isMany ? '' : 'es'} out`;
 };
 
-/** No line moved: then an edge along itself, or the first of what else changed. */
+/** No line moved: then the edge that ends elsewhere by most, or the first of what else changed. */
 const otherWords = (found: Comparison, units: Units): string => {
-  const [line] = markLines(found, units);
-  if (line !== undefined) return line;
   const ends = found.panels.flatMap(({ panel, edges }) =>
     edges.flatMap(({ edge, kind, ends: both }) =>
       kind === 'ends' ? both.map((end) => ({ panel, edge, ...end })) : [],
     ),
   );
-  const { panel, edge, longer, at } = ends.reduce((best, one) =>
-    Math.abs(one.longer) > Math.abs(best.longer) ? one : best,
+  const [first] = ends;
+  if (first !== undefined) {
+    const { panel, edge, longer, at } = ends.reduce(
+      (best, one) => (Math.abs(one.longer) > Math.abs(best.longer) ? one : best),
+      first,
+    );
+    return `${edge} on ${panel} is ${formatLength(Math.abs(longer), units)} ${longer < 0 ? 'shorter' : 'longer'} at ${at}`;
+  }
+  return markLines(found, units)[0] ?? notchWords(found);
+};
+
+/** Nothing but notches is left to differ. */
+const notchWords = ({ panels }: Comparison): string => {
+  const edges = panels.flatMap(({ panel, notches }) =>
+    notches.filter(isChanged).map(({ edge }) => `${edge} of ${panel}`),
   );
-  return `${edge} on ${panel} is ${formatLength(Math.abs(longer), units)} ${longer < 0 ? 'shorter' : 'longer'} at ${at}`;
+  return `notches on ${listed([...new Set(edges)])}`;
 };
 
 /** The girth that changed most, and the waist. */
-const girthWords = ({ girths, half, line }: Comparison, units: Units): string => {
-  const changed = girths.filter((girth) => isChanged(girth) && changeOf(girth) !== undefined);
-  const round =
-    line === 'cutting' ? 'round all cutting lines' : half === undefined ? 'round the body' : `round the ${half} half`;
-  if (changed.length === 0) return girths.length === 0 ? '' : `nothing changes ${round}`;
-  const most = changed.reduce((best, girth) => (Math.abs(changeOf(girth)!) > Math.abs(changeOf(best)!) ? girth : best));
+const girthWords = (found: Comparison, units: Units): string[] => {
+  const { girths } = found;
+  const [first, ...more] = girths.filter((girth) => isChanged(girth) && changeOf(girth) !== undefined);
+  if (first === undefined) return girths.length === 0 ? [] : [`nothing changes ${roundWords(found)}`];
+  const most = more.reduce(
+    (best, girth) => (Math.abs(changeOf(girth)!) > Math.abs(changeOf(best)!) ? girth : best),
+    first,
+  );
   const waist = girths.find(({ level }) => level === 'waist');
   const told = waist === undefined || waist === most ? [most] : [most, waist];
-  return `${round} ${told.map((girth) => `${girth.level} ${formatSigned(changeOf(girth) ?? 0, units)}`).join(', ')}`;
+  const words = told.map((girth) => `${girth.level} ${formatSigned(changeOf(girth) ?? 0, units)}`);
+  return [`${roundWords(found)} ${words.join(', ')}`];
 };

@@ -1,4 +1,4 @@
-/** What changed besides the edges, a line each: gussets, levels, notches, grain, bones, openings, allowances. */
+/** What changed besides the edges, a line each: gussets, levels, grain, bones, openings, allowances. */
 
 import { degreesOf } from '../geometry/degrees.ts';
 import {
@@ -22,7 +22,7 @@ const upWords = (height: Both, units: Units): string | undefined => {
 };
 
 /** `waist: 9.53 mm up on every panel`; panels that a level moved on alike share a line. */
-const levelLines = ({ panels }: Comparison, units: Units): string[] =>
+export const levelLines = ({ panels }: Comparison, units: Units): string[] =>
   [...new Set(panels.flatMap(({ levels }) => levels.map(({ level }) => level)))].flatMap((name) => {
     const having = panels.filter(({ levels }) => levels.some(({ level }) => level === name));
     const moves = having.map(({ panel, levels }) => ({
@@ -34,19 +34,6 @@ const levelLines = ({ panels }: Comparison, units: Units): string[] =>
       const on = moves.filter((move) => move.words === words).map(({ panel }) => panel);
       return `level ${name}: ${words} on ${on.length === having.length ? 'every panel' : on.join(', ')}`;
     });
-  });
-
-const alongWords = (mm: number, from: 'waist' | 'start', units: Units): string =>
-  from === 'waist'
-    ? `${formatLength(Math.abs(mm), units)} ${mm < 0 ? 'below' : 'above'} the waist`
-    : `${formatLength(mm, units)} along the edge`;
-
-const notchLines = ({ panel, notches }: PanelComparison, units: Units): string[] =>
-  notches.filter(isChanged).map(({ edge, from, before, after }) => {
-    const of = `notch on ${edge} of ${panel}`;
-    if (before === undefined) return `${of}: only after, ${alongWords(after!, from, units)}`;
-    if (after === undefined) return `${of}: only before, ${alongWords(before, from, units)}`;
-    return `${of}: was ${alongWords(before, from, units)}, now ${alongWords(after, from, units)}`;
   });
 
 const leanWords = (lean: number | undefined): string =>
@@ -65,7 +52,7 @@ const boneLines = ({ panel, bones, bonesApart }: PanelComparison, units: Units):
 };
 
 const slitLines = ({ panel, slits }: PanelComparison, units: Units): string[] =>
-  slits.flatMap(({ gusset, edge, height, length }) => {
+  slits.flatMap(({ gusset, edge, height, length, apart }) => {
     const of = `opening for ${gusset} ${edge === undefined ? 'in' : `on ${edge} of`} ${panel}`;
     const said = (value: number | undefined): string => (value === undefined ? 'none' : formatLength(value, units));
     if (length.before === undefined || length.after === undefined) {
@@ -76,7 +63,7 @@ const slitLines = ({ panel, slits }: PanelComparison, units: Units): string[] =>
         : [];
     }
     return [
-      ...(isChanged(height) ? [`${of}: its point is ${upWords(height, units)}`] : []),
+      ...(isChanged(height) || apart > UNCHANGED ? [`${of}: its point moved ${formatLength(apart, units)}`] : []),
       ...(isChanged(length) ? [`${of}: ${said(length.before)} long, now ${said(length.after)}`] : []),
     ];
   });
@@ -105,7 +92,6 @@ export const markLines = (found: Comparison, units: Units): string[] => [
   ...found.gussets.onlyBefore.map((name) => `gusset ${name}: only before`),
   ...levelLines(found, units),
   ...found.panels.flatMap((panel) => [
-    ...notchLines(panel, units),
     ...grainLines(panel),
     ...boneLines(panel, units),
     ...slitLines(panel, units),

@@ -5,7 +5,7 @@ import { edgeParts } from './compare-edges-report.ts';
 import { compareJson } from './compare-json.ts';
 import { compareLastLine } from './compare-last-line.ts';
 import { markLines } from './compare-marks-report.ts';
-import { angleTable, comparedGirths, seamTable } from './compare-seams-report.ts';
+import { angleTable, comparedGirths, notchTable, seamTable } from './compare-seams-report.ts';
 import type { Version, Versions } from './compare-versions.ts';
 
 const WIDTH = 80;
@@ -23,6 +23,7 @@ const textOf = (found: Comparison, versions: Versions): string => {
     ? [
         ...edgeParts(found, units),
         markLines(found, units).map(wrapped).join(''),
+        notchTable(found, units),
         seamTable(found, units),
         angleTable(found),
         comparedGirths(found, units),

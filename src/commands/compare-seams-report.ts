@@ -1,5 +1,6 @@
-/** Lengths along seams, corner angles and girths that changed, as tables. */
+/** Lengths along seams, notches, corner angles and girths that changed, as tables. */
 
+import { countOf } from '../cli/count-of.ts';
 import { figure } from '../cli/figure.ts';
 import { tableText } from '../cli/table-text.ts';
 import { degreesOf } from '../geometry/degrees.ts';
@@ -12,9 +13,14 @@ import {
   type SeamComparison,
 } from '../measure/compare/comparison.ts';
 import type { Units } from '../pattern/pattern.ts';
-import { moveCell } from './compare-edges-report.ts';
+import { areAlike, inWords, listed, moveCell, SLIGHT } from './compare-words.ts';
 
-const inWords = (units: Units): string => `in ${units === 'in' ? 'inches' : 'mm'}`;
+/** One figure in both versions, of some edge of some panel. */
+interface Row {
+  readonly what: string;
+  readonly panel: string;
+  readonly both: Both;
+}
 
 const cell = (mm: number | undefined, units: Units): string => (mm === undefined ? '-' : figure(mm, units));
 
@@ -24,39 +30,80 @@ const cells = (both: Both, units: Units): string[] => [
   moveCell(changeOf(both), units),
 ];
 
+/** Rows of one thing that read alike on several panels become one, with all of their names. */
+const joined = (rows: readonly Row[]): { readonly what: string; readonly panels: string[]; readonly both: Both }[] => {
+  const groups: { what: string; panels: string[]; both: Both }[] = [];
+  for (const { what, panel, both } of rows) {
+    const same = groups.find((group) => group.what === what && areAlike(group.both, both));
+    if (same) same.panels.push(panel);
+    else groups.push({ what, panels: [panel], both });
+  }
+  return groups;
+};
+
+const isSlight = (both: Both): boolean => Math.abs(changeOf(both) ?? Infinity) < SLIGHT;
+
+const nameOf = ({ seam, side }: Pick<SeamComparison, 'seam' | 'side'>): string =>
+  side === undefined ? seam : `${seam} ${side}`;
+
 /** Above and below the waist where an edge crosses it in both versions, else the whole edge; only what changed. */
-const edgeRows = (seam: SeamComparison, units: Units): string[][] =>
-  seam.edges.flatMap(({ panel, above, below, whole }) => {
+const edgeRows = ({ edges, ...seam }: SeamComparison): Row[] =>
+  edges.flatMap(({ panel, above, below, whole }) => {
     const parts =
       changeOf(above) === undefined
-        ? [{ says: '', both: whole }]
+        ? [{ what: nameOf(seam), both: whole }]
         : [
-            { says: ', above waist', both: above },
-            { says: ', below waist', both: below },
+            { what: `${nameOf(seam)} above waist`, both: above },
+            { what: `${nameOf(seam)} below waist`, both: below },
           ];
-    return parts
-      .filter(({ both }) => isChanged(both))
-      .map(({ says, both }) => [`${seam.seam} on ${panel}${says}`, ...cells(both, units)]);
+    return parts.filter(({ both }) => isChanged(both)).map((part) => ({ ...part, panel }));
   });
 
-/** By how much the edges of a seam differ, where that changed: what matters for sewing it. */
-const differenceRows = (seam: SeamComparison, units: Units): string[][] =>
-  seam.differences.filter(isChanged).map((difference) => {
-    const sizes = { before: size(difference.before), after: size(difference.after) };
-    return [
-      `  they differ by${difference.part === 'whole' ? '' : `, ${difference.part}`}`,
-      cell(sizes.before, units),
-      cell(sizes.after, units),
+/** By how much the two edges of a seam differ, where that changed to be seen: what matters for sewing them. */
+const differenceRows = ({ differences, ...seam }: SeamComparison, units: Units): string[][] =>
+  differences
+    .filter((difference) => changeOf(difference) !== undefined && !isSlight(difference))
+    .map(({ part, before, after }) => [
+      `  ${nameOf(seam)}${part === 'whole' ? '' : ` ${part} waist`}, difference`,
+      cell(Math.abs(before!), units),
+      cell(Math.abs(after!), units),
       '',
-    ];
-  });
+    ]);
 
-const size = (mm: number | undefined): number | undefined => (mm === undefined ? undefined : Math.abs(mm));
-
+/** The seams whose lengths changed, one row for edges that read alike. */
 export const seamTable = ({ seams }: Comparison, units: Units): string => {
-  const rows = seams.flatMap((seam) => [...edgeRows(seam, units), ...differenceRows(seam, units)]);
+  const all = seams.map((seam) => ({ seam, rows: edgeRows(seam) }));
+  const shown = all.flatMap(({ seam, rows }) => [
+    ...joined(rows.filter(({ both }) => !isSlight(both))).map(({ what, panels, both }) => [
+      `${what}${panels.length < seam.edges.length ? `, on ${listed(panels)}` : ''}`,
+      ...cells(both, units),
+    ]),
+    ...differenceRows(seam, units),
+  ]);
+  const slight = all.flatMap(({ rows }) => rows).filter(({ both }) => isSlight(both)).length;
+  const left =
+    slight === 0
+      ? ''
+      : `${countOf(slight, shown.length === 0 ? 'length' : 'other length')} along a seam changed by less than ${SLIGHT} mm.\n`;
+  if (shown.length === 0) return left;
+  return `Lengths along the seams:\n${tableText([inWords(units), 'before', 'after', 'change'], shown)}${left}`;
+};
+
+/** The notches that moved along their seams, one row for those that moved alike. */
+export const notchTable = ({ panels }: Comparison, units: Units): string => {
+  const rows = panels.flatMap(({ panel, notches }) =>
+    notches
+      .filter((notch) => isChanged(notch) && !isSlight(notch))
+      .map(({ edge, from, before, after }) => ({
+        what: from === 'waist' ? edge : `${edge}, from its start`,
+        panel,
+        both: { before, after },
+      })),
+  );
   if (rows.length === 0) return '';
-  return `Along the seams that changed:\n${tableText([inWords(units), 'before', 'after', 'change'], rows)}`;
+  const shown = joined(rows).map(({ what, panels: on, both }) => [`${what} on ${listed(on)}`, ...cells(both, units)]);
+  const table = tableText([inWords(units), 'before', 'after', 'change'], shown);
+  return `Notches along their seams: + above the waist, - below.\n${table}`;
 };
 
 export const angleTable = ({ panels }: Comparison): string => {
@@ -64,27 +111,30 @@ export const angleTable = ({ panels }: Comparison): string => {
     corners
       .filter(({ before, after }) => Math.abs(after - before) >= SAME_ANGLE)
       .map(({ edge, next, before, after }) => {
-        const [was, is] = [degreesOf(before), degreesOf(after)];
-        const change = is - was;
+        const change = degreesOf(after - before);
         return [
           `${edge} to ${next} on ${panel}`,
-          was.toFixed(1),
-          is.toFixed(1),
+          degreesOf(before).toFixed(1),
+          degreesOf(after).toFixed(1),
           `${change > 0 ? '+' : ''}${change.toFixed(1)}`,
         ];
       }),
   );
   if (rows.length === 0) return '';
-  return `Angles inside the corners that changed:\n${tableText(['in degrees', 'before', 'after', 'change'], rows)}`;
+  return `Inside angles:\n${tableText(['in degrees', 'before', 'after', 'change'], rows)}`;
+};
+
+/** `round the body`; of one side, its half; of lines that still hold allowance, just them. */
+export const roundWords = ({ half, line }: Comparison): string => {
+  if (line === 'cutting') return 'round all cutting lines';
+  return half === undefined ? 'round the body' : `round the ${half} half`;
 };
 
 /** Every level, those that did not change too: that they did not is news as well. */
-export const comparedGirths = ({ girths, half, line }: Comparison, units: Units): string => {
-  if (girths.length === 0) return '';
-  const round =
-    line === 'cutting' ? 'Round all cutting lines' : half === undefined ? 'Round the body' : `Round the ${half} half`;
-  return `${round}, at each level:\n${tableText(
-    [inWords(units), 'before', 'after', 'change'],
-    girths.map((girth) => [girth.level, ...cells(girth, units)]),
-  )}`;
+export const comparedGirths = (found: Comparison, units: Units): string => {
+  if (found.girths.length === 0) return '';
+  const rows = found.girths.map((girth) => [girth.level, ...cells(girth, units)]);
+  const round = roundWords(found);
+  const table = tableText([inWords(units), 'before', 'after', 'change'], rows);
+  return `${round.charAt(0).toUpperCase()}${round.slice(1)}:\n${table}`;
 };

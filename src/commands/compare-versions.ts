@@ -37,9 +37,10 @@ const hashesOf = (record: readonly Change[], hash: string): Set<string | null> =
   );
 };
 
+const keyOf = ({ command, after }: Change): string => JSON.stringify([command, after]);
+
 /** The changes of one record that the other lacks. */
 const ownCommands = (record: readonly Change[], other: readonly Change[]): string[] => {
-  const keyOf = ({ command, after }: Change): string => JSON.stringify([command, after]);
   const known = new Set(other.map(keyOf));
   return record.filter((change) => !known.has(keyOf(change))).map(({ command }) => command);
 };

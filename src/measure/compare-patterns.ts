@@ -49,6 +49,10 @@ const compareGirths = (before: Pattern, after: Pattern, levels: readonly string[
     .map((level) => ({ level, before: girthIfAny(before, level), after: girthIfAny(after, level) }))
     .filter((girth) => girth.before !== undefined || girth.after !== undefined);
 
+/** The panels that the other pattern lacks. */
+const onlyIn = (one: Pattern, other: Pattern): string[] =>
+  one.panels.map(({ name }) => name).filter((name) => other.panels.every((panel) => panel.name !== name));
+
 const comparePanel = (
   before: Pattern,
   after: Pattern,
@@ -91,7 +95,7 @@ const panelDiffers = (panel: PanelComparison): boolean =>
   isTurned(panel) ||
   isChanged(panel.bones) ||
   panel.bonesApart > UNCHANGED ||
-  panel.slits.some(({ height, length }) => isChanged(height) || isChanged(length));
+  panel.slits.some(({ height, length, apart }) => isChanged(height) || isChanged(length) || apart > UNCHANGED);
 
 /**
  * What moved between two versions or sizes of one pattern, where and by how much. Panels are matched by name and laid on each other: in
@@ -109,8 +113,6 @@ export const comparePatterns = (before: Pattern, after: Pattern, options: Compar
     const was = old.get(panel.name);
     return was === undefined ? [] : [comparePanel(before, after, was, panel, sharesFrame, levels)];
   });
-  const onlyIn = (one: Pattern, other: Pattern): string[] =>
-    one.panels.map(({ name }) => name).filter((name) => other.panels.every((panel) => panel.name !== name));
   const gussets = { onlyBefore: onlyIn(before, after), onlyAfter: onlyIn(after, before) };
   const half = sideOf(after);
   return {

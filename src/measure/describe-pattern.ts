@@ -8,7 +8,7 @@ import { nearestPoint } from '../geometry/nearest-point.ts';
 import { turn } from '../geometry/vector.ts';
 import { chordAt } from '../pattern/chord.ts';
 import { girthAt, levelCalled } from '../pattern/girth-at.ts';
-import { levelNames, seamWords, sewnSeams, waistOf } from '../pattern/look-up.ts';
+import { levelNames, seamWords, sewnSeams, type SewnSeam, waistOf } from '../pattern/look-up.ts';
 import { openingLength } from '../pattern/opening.ts';
 import type { Edge, Notch, Panel, Slit } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
@@ -22,23 +22,38 @@ export interface Fact {
     { readonly mm: number } | { readonly degrees: number } | { readonly count: number } | { readonly word: string };
 }
 
-/** Every fact of the pattern: its panels from centre front to centre back, then its seams, then its levels from the highest down. */
-export const describePattern = (pattern: Pattern): Fact[] => [
+/** Which of how many panels stands alone, where a pattern is kept a panel a file. */
+interface Part {
+  readonly number: number;
+  readonly of: number;
+}
+
+/**
+ * Every fact of the pattern: its panels from centre front to centre back, then its seams, then its levels from the highest down. Of a
+ * `part` of one nothing is said that takes all its panels.
+ */
+export const describePattern = (pattern: Pattern, part?: Part): Fact[] => [
   { of: 'pattern', what: 'name', value: { word: pattern.name } },
   { of: 'pattern', what: 'pieces', value: { word: pattern.pieces } },
-  { of: 'pattern', what: 'panels', value: { count: pattern.panels.length } },
+  part === undefined
+    ? { of: 'pattern', what: 'panels', value: { count: pattern.panels.length } }
+    : { of: 'pattern', what: 'panel', value: { word: `${part.number} of ${part.of}` } },
   ...pattern.panels.flatMap(panelFacts),
-  ...sewnSeams(pattern).flatMap((seam): Fact[] => {
-    const [one, other] = seam.edges.map(({ edge }) => pathLength(edge.path));
-    if (one === undefined || other === undefined) return [];
-    return [{ of: `seam ${seamWords(seam)}`, what: 'difference of its edges', value: { mm: Math.abs(one - other) } }];
-  }),
-  ...levelNames(pattern).flatMap((name): Fact[] => {
+  ...(part === undefined ? [...sewnSeams(pattern).flatMap(seamFacts), ...girthFacts(pattern)] : []),
+];
+
+const seamFacts = (seam: SewnSeam): Fact[] => {
+  const [one, other] = seam.edges.map(({ edge }) => pathLength(edge.path));
+  if (one === undefined || other === undefined) return [];
+  return [{ of: `seam ${seamWords(seam)}`, what: 'difference of its edges', value: { mm: Math.abs(one - other) } }];
+};
+
+const girthFacts = (pattern: Pattern): Fact[] =>
+  levelNames(pattern).flatMap((name): Fact[] => {
     if (!pattern.panels.every((panel) => widthAt(pattern, panel, levelCalled(name)) !== undefined)) return [];
     const what = pattern.panels.some(({ line }) => line === 'cutting') ? 'round all cutting lines' : 'girth';
     return [{ of: `level ${name}`, what, value: { mm: girthAt(pattern, levelCalled(name)).girth } }];
-  }),
-];
+  });
 
 const panelFacts = (panel: Panel): Fact[] => {
   const of = `panel ${panel.name}`;
@@ -53,12 +68,12 @@ const panelFacts = (panel: Panel): Fact[] => {
     ...panel.levels.flatMap(({ name, y }): Fact[] => {
       const width = chordAt(panel, y)?.width;
       return [
-        ...(waist === undefined
+        ...(waist === undefined || y === waist
           ? []
           : [
               {
                 of: `${of}, level ${name}`,
-                what: y <= waist ? 'above the waist' : 'below the waist',
+                what: y < waist ? 'above the waist' : 'below the waist',
                 value: { mm: Math.abs(waist - y) },
               },
             ]),
@@ -74,11 +89,14 @@ const panelFacts = (panel: Panel): Fact[] => {
   ];
 };
 
-const edgeFacts = (of: string, { name, path, allowance }: Edge): Fact[] => [
+const edgeFacts = (of: string, { name, path, allowance, corners }: Edge): Fact[] => [
   { of: `${of}, edge ${name}`, what: 'length', value: { mm: pathLength(path) } },
   ...(allowance === undefined
     ? []
     : [{ of: `${of}, edge ${name}`, what: 'allowance', value: { mm: allowance } } satisfies Fact]),
+  ...(corners === undefined
+    ? []
+    : [{ of: `${of}, edge ${name}`, what: 'corners', value: { word: corners } } satisfies Fact]),
 ];
 
 const slitFacts = (of: string, panel: Panel, slit: Slit, waist: number | undefined): Fact[] => {

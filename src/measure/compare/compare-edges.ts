@@ -91,14 +91,14 @@ const endNear = (
 };
 
 /** The greatest move with its sign: along a level where that is more than square to the line, which is how an amount was typed. */
-const mostOf = (place: Place, { distance, before, after }: Apart, levels: EdgeComparison['levels']): number => {
-  if (place === 'top' || place === 'bottom') return distance * (after.y > before.y ? -1 : 1);
-  if (place === 'other') return distance;
+const mostOf = (place: Place, { distance: apart, before, after }: Apart, levels: EdgeComparison['levels']): number => {
+  if (place === 'top' || place === 'bottom') return apart * (after.y > before.y ? -1 : 1);
+  if (place === 'other') return apart;
   const along = levels
     .map(({ outwards = 0 }) => outwards)
     .reduce((most, one) => (Math.abs(one) > Math.abs(most) ? one : most), 0);
-  if (Math.abs(along) >= distance) return along;
-  return distance * (after.x - before.x < 0 === (place === 'back') ? -1 : 1);
+  if (Math.abs(along) >= apart) return along;
+  return apart * (after.x - before.x < 0 === (place === 'back') ? -1 : 1);
 };
 
 /**

@@ -2,6 +2,7 @@
 
 import { lengthTo } from '../../geometry/arc-length.ts';
 import { nearestPoint } from '../../geometry/nearest-point.ts';
+import { distance } from '../../geometry/point.ts';
 import { findLevel, seamSidesOf, waistOf } from '../../pattern/look-up.ts';
 import { openingLength, pointAlong } from '../../pattern/opening.ts';
 import { levelCalled } from '../../pattern/girth-at.ts';
@@ -41,13 +42,14 @@ export const compareLevels = ({ before, after }: PanelVersions, names: readonly 
     .filter(({ height }) => height.before !== undefined || height.after !== undefined);
 };
 
+const cornersOf = ({ edges }: Panel) =>
+  edges.map((edge, at) => {
+    const next = edges[(at + 1) % edges.length]!;
+    return { edge: edge.name, next: next.name, angle: insideAngle(edge.path, next.path) };
+  });
+
 /** Each corner that lies between the same two edges in both versions. */
 export const compareCorners = ({ before, after }: PanelVersions): PanelComparison['corners'] => {
-  const cornersOf = ({ edges }: Panel) =>
-    edges.map((edge, at) => {
-      const next = edges[(at + 1) % edges.length]!;
-      return { edge: edge.name, next: next.name, angle: insideAngle(edge.path, next.path) };
-    });
   const old = cornersOf(before.panel);
   return cornersOf(after.panel).flatMap(({ edge, next, angle }) => {
     const was = old.find((corner) => corner.edge === edge && corner.next === next);
@@ -107,9 +109,10 @@ export const bonesApart = ({ before, after }: PanelVersions): number => {
   return was.reduce((most, bone, at) => Math.max(most, curvesApart(bone, is[at]!).all.distance), 0);
 };
 
+const keyOf = ({ gusset, edge }: Slit): string => JSON.stringify([gusset, edge]);
+
 /** Every opening for a gusset that either version has. */
 export const compareSlits = ({ before, after }: PanelVersions): SlitComparison[] => {
-  const keyOf = ({ gusset, edge }: Slit): string => JSON.stringify([gusset, edge]);
   const slits = [...(before.panel.slits ?? []), ...(after.panel.slits ?? [])];
   const keys = [...new Set(slits.map(keyOf))];
   const figures = (panel: Panel, key: string) => {
@@ -117,16 +120,17 @@ export const compareSlits = ({ before, after }: PanelVersions): SlitComparison[]
     if (slit === undefined) return {};
     const along = pointAlong(panel, slit);
     const height = along === undefined ? (waistOf(panel) ?? 0) - slit.at.y : -along;
-    return { height, length: openingLength(panel, slit) };
+    return { height, length: openingLength(panel, slit), at: slit.at };
   };
   return keys.map((key) => {
     const { gusset, edge } = slits.find((slit) => keyOf(slit) === key)!;
-    const [was, is] = [figures(before.panel, key), figures(after.panel, key)];
+    const [was, is] = [figures(before.panel, key), figures(after.laid, key)];
     return {
       gusset,
       edge,
       height: { before: was.height, after: is.height },
       length: { before: was.length, after: is.length },
+      apart: was.at && is.at ? distance(was.at, is.at) : 0,
     };
   });
 };

@@ -17,9 +17,10 @@ const lengthsOf = (seamEdge: SeamEdge | undefined): Lengths => {
   return { whole, above, below };
 };
 
+const edgeOn = (seam: SewnSeam | undefined, panel: string): SeamEdge | undefined =>
+  seam?.edges.find((edge) => edge.panel.name === panel);
+
 const edgeLengths = (was: SewnSeam | undefined, is: SewnSeam | undefined): SeamEdgeLengths[] => {
-  const edgeOn = (seam: SewnSeam | undefined, panel: string): SeamEdge | undefined =>
-    seam?.edges.find((edge) => edge.panel.name === panel);
   const panels = new Set([...(is?.edges ?? []), ...(was?.edges ?? [])].map(({ panel }) => panel.name));
   return [...panels].map((panel) => {
     const [before, after] = [lengthsOf(edgeOn(was, panel)), lengthsOf(edgeOn(is, panel))];

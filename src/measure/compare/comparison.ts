@@ -76,6 +76,8 @@ export interface SlitComparison {
   readonly edge: string | undefined;
   readonly height: Both;
   readonly length: Both;
+  /** How far the reinforcement point moved; 0 where only one version has the opening. */
+  readonly apart: number;
 }
 
 export interface PanelComparison {
