@@ -13,7 +13,8 @@ import {
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { inFolder, runShell, runStaywright, type Ran } from '../support/run-staywright.ts';
+import { runMain, type Finished } from '../support/run-main.ts';
+import { inFolder, runShell, type Ran } from '../support/run-staywright.ts';
 
 const INPUTS = fileURLToPath(new URL('../golden/inputs', import.meta.url));
 
@@ -35,7 +36,7 @@ const snapshot = (folder: string): Record<string, string> =>
   );
 
 /** What a refusal said, once it is sure that nothing was written and the exit code is 2. */
-const refused = (ran: Ran, folder: string, before: Record<string, string>): string => {
+const refused = (ran: Ran | Finished, folder: string, before: Record<string, string>): string => {
   assert.deepEqual({ code: ran.code, stdout: ran.stdout }, { code: 2, stdout: '' }, ran.stderr);
   assert.deepEqual(snapshot(folder), before);
   return ran.stderr;
@@ -56,7 +57,7 @@ describe('an input is never overwritten', () => {
       mkdirSync(join(folder, 'sub'));
       prepare(folder);
       const before = snapshot(folder);
-      const ran = await runStaywright([...TAKE_IN, '-o', output, '--force'], { cwd: folder });
+      const ran = await runMain([...TAKE_IN, '-o', output, '--force'], { cwd: folder });
       expect(refused(ran, folder, before)).toMatch(/is the input.*never overwritten/);
     }),
   );
@@ -84,17 +85,15 @@ describe('an input is never overwritten', () => {
       symlinkSync('answers.json', join(folder, 'answers.svg'));
       const before = snapshot(folder);
       const words = ['label', 'drawn.svg', '--from', 'answers.json', '-o', 'answers.svg', '--force'];
-      expect(refused(await runStaywright(words, { cwd: folder }), folder, before)).toMatch(
-        /is the input answers\.json/,
-      );
+      expect(refused(await runMain(words, { cwd: folder }), folder, before)).toMatch(/is the input answers\.json/);
     }));
 
   it('when it is a folder of sheets', () =>
     withInputs(async (folder) => {
-      await runStaywright([...TAKE_IN, '-o', 'v2/'], { cwd: folder });
+      await runMain([...TAKE_IN, '-o', 'v2/'], { cwd: folder });
       const before = snapshot(folder);
       const words = ['take-in', 'v2/', '--seam', 'cb', '--amount', '3mm', '-o', 'v2/', '--force'];
-      expect(refused(await runStaywright(words, { cwd: folder }), folder, before)).toMatch(/is the input/);
+      expect(refused(await runMain(words, { cwd: folder }), folder, before)).toMatch(/is the input/);
     }));
 });
 
@@ -102,13 +101,13 @@ describe('a file that staywright did not write', () => {
   it('is left as it is', () =>
     withInputs(async (folder) => {
       const before = snapshot(folder);
-      const ran = await runStaywright([...TAKE_IN, '-o', 'drawn.svg'], { cwd: folder });
+      const ran = await runMain([...TAKE_IN, '-o', 'drawn.svg'], { cwd: folder });
       expect(refused(ran, folder, before)).toMatch(/drawn\.svg: was not written by staywright\n {2}hint: .*--force/);
     }));
 
   it('is replaced with --force', () =>
     withInputs(async (folder) => {
-      const ran = await runStaywright([...TAKE_IN, '-o', 'drawn.svg', '--force'], { cwd: folder });
+      const ran = await runMain([...TAKE_IN, '-o', 'drawn.svg', '--force'], { cwd: folder });
       expect(ran.code).toBe(0);
       expect(readFileSync(join(folder, 'drawn.svg'), 'utf8')).toContain('data-sheet="1"');
     }));
@@ -116,7 +115,7 @@ describe('a file that staywright did not write', () => {
   it('is no sheet and no PDF of its own, which it replaces', () =>
     withInputs(async (folder) => {
       for (let round = 0; round < 2; round++) {
-        const ran = await runStaywright([...TAKE_IN, '-o', 'v2.svg', '--pdf', 'v2.pdf'], { cwd: folder });
+        const ran = await runMain([...TAKE_IN, '-o', 'v2.svg', '--pdf', 'v2.pdf'], { cwd: folder });
         expect(ran.stderr).toContain('wrote v2.pdf');
         expect(ran.code).toBe(0);
       }
@@ -140,7 +139,7 @@ describe('outputs are all checked before the first is written', () => {
       symlinkSync('nowhere.svg', join(folder, 'dangling.svg'));
       symlinkSync('/dev/null', join(folder, 'null.svg'));
       const before = snapshot(folder);
-      expect(refused(await runStaywright([...TAKE_IN, ...output], { cwd: folder }), folder, before)).toMatch(message);
+      expect(refused(await runMain([...TAKE_IN, ...output], { cwd: folder }), folder, before)).toMatch(message);
     }),
   );
 
@@ -148,14 +147,14 @@ describe('outputs are all checked before the first is written', () => {
     withInputs(async (folder) => {
       mkdirSync(join(folder, 'locked'), { mode: 0o500 });
       const before = snapshot(folder);
-      const ran = await runStaywright([...TAKE_IN, '-o', 'locked/v2.svg'], { cwd: folder });
+      const ran = await runMain([...TAKE_IN, '-o', 'locked/v2.svg'], { cwd: folder });
       expect(refused(ran, folder, before)).toMatch(/permission is denied/);
     }),
   );
 
   it('a place where no file can be made leaves no temporary file behind', async () => {
     await withInputs(async (folder) => {
-      const ran = await runStaywright([...TAKE_IN, '-o', 'v2.svg', '--pdf', '/proc/v2.pdf'], { cwd: folder });
+      const ran = await runMain([...TAKE_IN, '-o', 'v2.svg', '--pdf', '/proc/v2.pdf'], { cwd: folder });
       expect(ran.code).toBe(2);
       expect(ran.stderr).toMatch(/\/proc\/v2\.pdf: cannot be written/);
       expect(readdirSync(folder).filter((name) => name.includes('v2'))).toEqual([]);
@@ -172,11 +171,11 @@ describe('outputs are all checked before the first is written', () => {
 describe('a folder of sheets', () => {
   it('is read again as the sheet that it was', () =>
     withInputs(async (folder) => {
-      await runStaywright([...TAKE_IN, '-o', 'v2/'], { cwd: folder });
-      await runStaywright([...TAKE_IN, '-o', 'v2.svg'], { cwd: folder });
+      await runMain([...TAKE_IN, '-o', 'v2/'], { cwd: folder });
+      await runMain([...TAKE_IN, '-o', 'v2.svg'], { cwd: folder });
       expect(readdirSync(join(folder, 'v2')).toSorted()).toEqual(['back.svg', 'front.svg', 'print.pdf', 'side.svg']);
       const [one, other] = await Promise.all(
-        ['v2/', 'v2.svg'].map((name) => runStaywright(['describe', name], { cwd: folder })),
+        ['v2/', 'v2.svg'].map((name) => runMain(['describe', name], { cwd: folder })),
       );
       expect(one!.stdout).toBe(other!.stdout);
       expect(one!.stderr).toBe('');
@@ -184,10 +183,10 @@ describe('a folder of sheets', () => {
 
   it('is refused, naming the files, where two versions are mixed up in it', () =>
     withInputs(async (folder) => {
-      await runStaywright([...TAKE_IN, '-o', 'v2/'], { cwd: folder });
-      await runStaywright(['take-in', 'v2/', '--seam', 'cb', '--amount', '1mm', '-o', 'v3/'], { cwd: folder });
+      await runMain([...TAKE_IN, '-o', 'v2/'], { cwd: folder });
+      await runMain(['take-in', 'v2/', '--seam', 'cb', '--amount', '1mm', '-o', 'v3/'], { cwd: folder });
       cpSync(join(folder, 'v2/back.svg'), join(folder, 'v3/back.svg'));
-      const ran = await runStaywright(['girth', 'v3'], { cwd: folder });
+      const ran = await runMain(['girth', 'v3'], { cwd: folder });
       expect(ran.stderr).toMatch(/v3\/front\.svg: its record of changes differs from that of v3\/back\.svg/);
       expect(ran.code).toBe(2);
     }));
@@ -197,7 +196,7 @@ describe('a folder of sheets', () => {
       mkdirSync(join(folder, 'v2'));
       cpSync(join(folder, 'net.svg'), join(folder, 'v2/old.svg'));
       const before = snapshot(folder);
-      const ran = await runStaywright([...TAKE_IN, '-o', 'v2/'], { cwd: folder });
+      const ran = await runMain([...TAKE_IN, '-o', 'v2/'], { cwd: folder });
       expect(refused(ran, folder, before)).toMatch(/v2\/: holds another sheet, old\.svg/);
     }));
 });
@@ -206,7 +205,7 @@ describe('where words and sheets go', () => {
   it('a dry run writes nothing and says all', () =>
     withInputs(async (folder) => {
       const before = snapshot(folder);
-      const ran = await runStaywright([...TAKE_IN, '-o', 'v2/', '-n'], { cwd: folder });
+      const ran = await runMain([...TAKE_IN, '-o', 'v2/', '-n'], { cwd: folder });
       expect(ran).toMatchObject({ code: 0, stdout: '' });
       expect(ran.stderr).toMatch(/would write v2\/front\.svg\n[^]*Taken in 6\.00 mm round the body/);
       expect(snapshot(folder)).toEqual(before);
@@ -214,15 +213,15 @@ describe('where words and sheets go', () => {
 
   it('--quiet leaves the sheet alone on standard output', () =>
     withInputs(async (folder) => {
-      const ran = await runStaywright([...TAKE_IN, '-q'], { cwd: folder });
+      const ran = await runMain([...TAKE_IN, '-q'], { cwd: folder });
       expect(ran.stderr).toBe('');
       expect(ran.stdout).toMatch(/^<\?xml/);
     }));
 
   it('JSON is one document, on standard error beside a sheet, else on standard output', () =>
     withInputs(async (folder) => {
-      const beside = await runStaywright([...TAKE_IN, '--json'], { cwd: folder });
-      const alone = await runStaywright([...TAKE_IN, '--json', '-o', 'v2.svg'], { cwd: folder });
+      const beside = await runMain([...TAKE_IN, '--json'], { cwd: folder });
+      const alone = await runMain([...TAKE_IN, '--json', '-o', 'v2.svg'], { cwd: folder });
       expect(beside.stdout).toMatch(/^<\?xml/);
       expect(JSON.parse(beside.stderr)).toEqual(JSON.parse(alone.stdout));
       expect(alone.stderr).toBe('');
@@ -230,31 +229,28 @@ describe('where words and sheets go', () => {
 
   it('--through passes the very same geometry on, with the report on standard error', () =>
     withInputs(async (folder) => {
-      const once = await runStaywright(['girth', 'net.svg', '--through'], { cwd: folder });
-      const twice = await runStaywright(['girth', '--through'], { stdin: once.stdout });
+      const once = await runMain(['girth', 'net.svg', '--through'], { cwd: folder });
+      const twice = await runMain(['girth', '--through'], { stdin: once.stdout });
       expect(twice).toEqual(once);
       expect(once.stderr).toMatch(/round the body/);
       const facts = await Promise.all([
-        runStaywright(['describe', 'net.svg'], { cwd: folder }),
-        runStaywright(['describe'], { stdin: once.stdout }),
+        runMain(['describe', 'net.svg'], { cwd: folder }),
+        runMain(['describe'], { stdin: once.stdout }),
       ]);
       expect(facts[1]).toEqual(facts[0]);
     }));
 
   it('writes the same bytes for the same words', () =>
     withInputs(async (folder) => {
-      const [one, other] = await Promise.all([
-        runStaywright(TAKE_IN, { cwd: folder }),
-        runStaywright(TAKE_IN, { cwd: folder }),
-      ]);
+      const [one, other] = await Promise.all([runMain(TAKE_IN, { cwd: folder }), runMain(TAKE_IN, { cwd: folder })]);
       expect(one.stdout).toBe(other.stdout);
     }));
 
   it('a file is written as it would go to standard output', () =>
     withInputs(async (folder) => {
-      const piped = await runStaywright(TAKE_IN, { cwd: folder });
+      const piped = await runMain(TAKE_IN, { cwd: folder });
       writeFileSync(join(folder, 'piped.svg'), piped.stdout);
-      await runStaywright([...TAKE_IN, '-o', 'written.svg'], { cwd: folder });
+      await runMain([...TAKE_IN, '-o', 'written.svg'], { cwd: folder });
       expect(readFileSync(join(folder, 'written.svg'), 'utf8')).toBe(piped.stdout);
     }));
 });
