@@ -15,3 +15,5 @@ staywright add-allowance net.svg --allowance 15mm -o panels/ -q
 staywright trace scanned-stays.jpg --test-square 50mm --level bust,waist -o traced.svg --preview preview.png
 test -s traced.svg && test -s preview.png
 test -s cut.svg && test -s cut.pdf && test -s panels/front.svg && test -s panels/print.pdf
+test -s node_modules/staywright/dist/man/staywright.1 && test -s node_modules/staywright/shared/reports/girth.schema.json
+for shell in bash zsh fish; do staywright completion $shell >completion && test -s completion; done

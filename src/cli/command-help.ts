@@ -35,10 +35,13 @@ const exampleLines = ({ says, line }: Example): string[] => {
 export const shortHelp = (command: Command): string =>
   [usageOf(command), `  ${command.examples[0]!.line}`, `  staywright help ${command.name} says more`, ''].join('\n');
 
-const usageOf = ({ name, reads, takesOther }: Command): string =>
+const usageOf = (command: Command): string => `Usage: staywright ${command.name} ${operandsOf(command)} [options]`;
+
+/** What a command works on, as its usage shows it. */
+export const operandsOf = ({ reads, takesOther }: Command): string =>
   reads === 'scans'
-    ? `Usage: staywright ${name} [SCAN... | -] [options]`
-    : `Usage: staywright ${name} ${takesOther ? 'OTHER.svg|DIR/ ' : ''}[FILE.svg${reads === 'drawings' ? '' : ' | DIR/'} | -] [options]`;
+    ? '[SCAN... | -]'
+    : `${takesOther ? 'OTHER.svg|DIR/ ' : ''}[FILE.svg${reads === 'drawings' ? '' : ' | DIR/'} | -]`;
 
 const optionLines = (flags: string, says: string, column: number): string[] => {
   const parts = wrapWords(says, WIDTH - column);

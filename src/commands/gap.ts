@@ -4,6 +4,7 @@ import { figure, signedFigure } from '../cli/figure.ts';
 import { readSheet } from '../cli/read-sheet.ts';
 import { recordChange } from '../cli/record-change.ts';
 import { tableText } from '../cli/table-text.ts';
+import { LACING_CAUTION } from '../cli/tool-texts.ts';
 import { gap as measureGap, type GapReport, type WantedGap } from '../measure/gap.ts';
 import type { GapHalf } from '../measure/gap-halves.ts';
 import { formatLength } from '../pattern/format-length.ts';
@@ -35,7 +36,7 @@ export const gap = defineCommand({
   notes: [
     'Pattern wanted = body - reduction - gap wanted, round the body at each level. The gap = body - reduction - pattern. A reduction is 0 and a gap wanted 2in where nothing says otherwise; flags win over the file.',
     'Where the halves of a body differ, give left and right (in the file, or as left:right): each side is told by itself, and --side looks at one, with half of the reduction and of the gap.',
-    'Warns where a reduction is over a tenth of the body. Whoever is short of breath, faint, numb or has heartburn must be unlaced at once; never lace so for sleep, sport, pregnancy or illness; in doubt ask a doctor first.',
+    `Warns where a reduction is over a tenth of the body. ${LACING_CAUTION}`,
   ],
   sample: [
     'body.json:',

@@ -1,5 +1,5 @@
 import type { CompletedCommand, Offer } from './completion-model.ts';
-import { groupBy } from './group-by.ts';
+import { groupBy } from '../group-by.ts';
 import type { ToolWords } from './tool-words.ts';
 
 /** The script that bash sources; it asks nothing of the tool itself, and needs no more than bash 3.2. */

@@ -1,5 +1,5 @@
 import type { CompletedCommand, CompletedOption, Offer } from './completion-model.ts';
-import { groupBy } from './group-by.ts';
+import { groupBy } from '../group-by.ts';
 import type { ToolWords } from './tool-words.ts';
 
 /** The script for fish; commands that share an option share its line. */
