@@ -4,6 +4,7 @@ import { findingText } from '../cli/error-text.ts';
 import { readSheet } from '../cli/read-sheet.ts';
 import { checkPattern } from '../pattern/check-pattern.ts';
 import type { Finding } from '../pattern/finding.ts';
+import { joinedVersions, type Joined } from '../record/joined-versions.ts';
 
 export const check = defineCommand({
   name: 'check',
@@ -18,13 +19,14 @@ export const check = defineCommand({
   ],
   notes: [
     'Looks for outlines that are open or cross themselves, missing levels, seams whose two edges or notches differ by more than 1.5 mm, notches off their edge, and panels so small or large that the scale must be wrong.',
+    'Two versions that git has joined are told as a note, which changes no exit code. Where both changed the same lines, git leaves its marks in the sheet, which then cannot be read: the error names the panels and edges, and what to do.',
     'Exit code 0: nothing is wrong; 1: something was found; 2: the sheet could not be read.',
   ],
   declare: (commander) => commander,
   run: async (_options, job) => {
     const { sheet, findings: reading } = await readSheet(job);
     const found = checkPattern(sheet.pattern);
-    const all = [...reading, ...found];
+    const all = [...reading, ...found, ...joinedVersions(sheet.record).map(joinedNote)];
     const wrong = all.filter(({ weight }) => weight !== 'note');
     return {
       sheet,
@@ -47,4 +49,16 @@ const verdict = (wrong: readonly Finding[], name: string): string => {
   if (wrong.length === 0) return `${name}: nothing is wrong`;
   const errors = wrong.filter(({ weight }) => weight === 'error').length;
   return `${name}: ${countOf(errors, 'error')}, ${countOf(wrong.length - errors, 'warning')}`;
+};
+
+/** Git joins versions without a word where they changed different lines: worth knowing before cloth is cut. */
+const joinedNote = ({ step, versions }: Joined): Finding => {
+  const typed = versions.map((version) => version.map(({ command }) => command).join(', then '));
+  return {
+    weight: 'note',
+    kind: 'versions-joined',
+    where: `record, change ${step}`,
+    message: `${countOf(versions.length, 'version')} made apart were joined here: ${typed.join('; and ')}`,
+    cure: 'look at girths and seams once more: neither maker has seen both changes together',
+  };
 };

@@ -1,12 +1,13 @@
 import { StaywrightError } from '../errors.ts';
 import type { Drawing } from '../pattern/drawing.ts';
 import { applyStyles } from './apply-styles.ts';
+import { conflictError } from './conflict-error.ts';
 import { MOST_BYTES } from './limits.ts';
 import { parseXml } from './parse-xml.ts';
 import { readDrawing } from './read-drawing.ts';
 import { isSheet, readSheet } from './read-sheet.ts';
 import type { Sheet } from './sheet.ts';
-import { placeOf } from './xml-document.ts';
+import { placeOf, type XmlDocument } from './xml-document.ts';
 
 export type SvgReading =
   | { readonly kind: 'sheet'; readonly sheet: Sheet; readonly warnings: readonly string[] }
@@ -28,7 +29,7 @@ export interface DrawingChoice {
  */
 export const readSvg = (text: string, file: string, choice: DrawingChoice = {}): SvgReading => {
   if (text.length > MOST_BYTES) throw new StaywrightError('input', `over ${MOST_BYTES} characters`, { where: file });
-  const document = parseXml(text, file);
+  const document = parseOrExplain(text, file);
   const { root } = document;
   if (root.local !== 'svg') {
     throw new StaywrightError('input', `this is <${root.name.slice(0, 40)}>, not <svg>`, {
@@ -51,10 +52,22 @@ export const readSvg = (text: string, file: string, choice: DrawingChoice = {}):
     const hint = 'leave it out, or name a drawing';
     throw new StaywrightError('usage', `${file} is a sheet and is read whole`, { where: '--within', hint });
   }
+  // What is left of git's marks once one of them was taken out may pass as text between elements.
+  const conflict = conflictError(text, file);
+  if (conflict !== undefined) throw conflict;
   const sheet = readSheet(document);
   const { part } = sheet;
   const warnings = part
     ? [`this is panel ${part.number} of ${part.of}; the whole pattern is read from its folder`]
     : [];
   return { kind: 'sheet', sheet, warnings };
+};
+
+/** Git's marks of two versions are no XML: where that is why a file cannot be read, it is said. */
+const parseOrExplain = (text: string, file: string): XmlDocument => {
+  try {
+    return parseXml(text, file);
+  } catch (error) {
+    throw (error instanceof StaywrightError ? conflictError(text, file) : undefined) ?? error;
+  }
 };

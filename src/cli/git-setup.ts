@@ -1,0 +1,14 @@
+/** Shell lines that make git show sheets in the words of `describe`, each with what it does; printed, never run. */
+export const GIT_SETUP = `# Makes git diff, git show and git log -p tell in words what changed in a sheet.
+# Nothing has been done yet: run these lines in the top folder of a repository.
+
+# Which files: every .svg. Commit .gitattributes, so that it holds in each copy.
+echo '*.svg diff=staywright' >> .gitattributes
+
+# In which words. What is no sheet is shown as it is. Git takes no commands out
+# of a repository, so that each copy of it needs this line once.
+git config diff.staywright.textconv 'staywright describe --as-is'
+
+# The lines of the files themselves are still shown by: git diff --no-textconv
+# Sheets are joined line by line, as git joins any text: nothing to set up.
+`;
