@@ -5,6 +5,8 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 export interface DemoRun {
+  /** Where the run left its files. */
+  readonly folder: string;
   /** What the scripts printed on standard output. */
   readonly printed: string;
   /** What the commands said about their work on standard error. */
@@ -27,5 +29,5 @@ export const demoRun = (): DemoRun => {
     if (bytes === undefined) throw new Error(`the run left no ${name}: ${[...files.keys()].join(', ')}`);
     return bytes.toString('utf8');
   };
-  return { printed: stdout, said: stderr, files, text };
+  return { folder: out, printed: stdout, said: stderr, files, text };
 };

@@ -1,4 +1,5 @@
 import { readFileSync, writeFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { panelEdges } from '../../examples/drawing/cutting-line.js';
 import { LEVELS, netPanels, SIZES, type NetPanel } from '../../examples/drawing/net-panels.js';
@@ -11,6 +12,8 @@ import { levelCalled } from '../../src/pattern/girth-at.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
 import type { Pattern } from '../../src/pattern/pattern.ts';
 import { readSvg } from '../../src/svg/read-svg.ts';
+import { runMain } from '../support/run-main.ts';
+import { runRecordScript } from '../support/run-record-script.ts';
 import { demoRun, type DemoRun } from './demo-run.ts';
 
 let run: DemoRun;
@@ -111,6 +114,34 @@ describe('the example run', () => {
     expect(worst(before)).toBeGreaterThan(24);
     expect(worst(after)).toBeLessThan(2.54);
     expect(after.evenness_mm).toBeLessThan(before.evenness_mm / 8);
+  });
+
+  it('leaves in every sheet a record whose script makes it again from the drawing, to the byte', async () => {
+    const drawn = fileURLToPath(new URL('../../examples/drawn-pattern.svg', import.meta.url));
+    const made = new Set<string>();
+    // Between them, and the steps on their way, these are all the sheets there are.
+    for (const [name, original] of [
+      ['2-net-size-1.svg', drawn],
+      ['2-net-size-3.svg', drawn],
+      ['5-mock-up.svg --since 4-altered.svg', '4-altered.svg'],
+      ['7-mock-up-2.svg', drawn],
+      ['8-stays.svg', '8-traced.svg'],
+    ] as const) {
+      const { stdout } = await runMain(['record', ...name.split(' ')], { cwd: run.folder });
+      for (const text of await runRecordScript(stdout, run.folder, original)) made.add(text);
+    }
+    const sheets = [...run.files.keys()].filter(
+      (name) => name.endsWith('.svg') && run.text(name).includes('data-sheet='),
+    );
+    expect(sheets).toHaveLength(21);
+    expect(sheets.filter((name) => !made.has(run.text(name)))).toEqual([]);
+    const { code, stdout } = await runMain(['record', '7-mock-up-2.svg', '--verify', '7g-sides.svg'], {
+      cwd: run.folder,
+    });
+    expect({ code, last: stdout.split(': ').at(-2) }).toEqual({
+      code: 0,
+      last: '2 steps run again, and the sheet is the same',
+    });
   });
 
   it('prints a PDF for each mock-up', () => {

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { shellWord } from '../../src/cli/shell-word.ts';
 import { shellWords } from '../../src/record/shell-words.ts';
