@@ -19,7 +19,7 @@ const WRITES = /^(?:-o|--(?:output|pdf|preview)(?:=|$)|--force$)/;
 export const recordedCommand = ({ number, change }: Step, units: Units): RecordedCommand => {
   const [name = '', ...words] = shellWords(change.command) ?? [];
   if (!/^[a-z][a-z-]*$/.test(name) || words.some((word) => WRITES.test(word))) {
-    throw new StaywrightError('input', `'${change.command}' is no recorded command`, {
+    throw new StaywrightError('input', 'its command was not recorded by staywright', {
       where: `step ${number}`,
       hint: 'take the record as staywright wrote it; it is not meant to be edited',
     });

@@ -1,6 +1,7 @@
 import type { Report } from '../cli/command.ts';
 import { countOf } from '../cli/count-of.ts';
 import { VERSION } from '../cli/version.ts';
+import { wrapWords } from '../cli/wrap-words.ts';
 import type { Replay, Replayed } from './record-replay.ts';
 import { stepJson } from './record-json.ts';
 import { stepName } from './record-step.ts';
@@ -24,7 +25,7 @@ export const verifyReport = (verified: Verified): Report => {
     text: () =>
       replay.steps
         .map((replayed) => `${stepName(replayed.step)}: ${SAYS[replayed.result]}\n${detail(replayed)}`)
-        .join(''),
+        .join('') + endDetail(verified),
     last: () => verdict(verified),
     json: () => ({
       name,
@@ -52,39 +53,56 @@ const SAYS: Readonly<Record<Replayed['result'], string>> = {
   'not run': 'not run',
 };
 
+const WIDTH = 68;
+
 const detail = ({ step, result, now = 'a plain drawing', reason }: Replayed): string => {
   const { command, version, before, after } = step.change;
-  if (result !== 'differs' && result !== 'refused' && result !== 'broken') return '';
-  const started = result === 'broken' || (result === 'differs' && step.joint === 'after');
-  const recorded = started ? (before ?? 'a plain drawing') : after;
-  const lines = [
-    `command   ${command}`,
+  if (!isWrong(result)) return '';
+  const [told, recorded] = isStart(step, result) ? ['before', before ?? 'a plain drawing'] : ['recorded', after];
+  const rows = [
+    ['command', command],
     ...(result === 'refused'
-      ? [`reason    ${reason}`]
-      : [`recorded  ${recorded}${started ? ' before it' : ''}`, `now       ${now}`]),
-    ...(version === VERSION ? [] : [`staywright ${version} did this step, and this is ${VERSION}`]),
+      ? [['reason', reason!]]
+      : [
+          [told, recorded],
+          ['now', now],
+        ]),
+    ...(version === VERSION ? [] : [['done by', `staywright ${version}; this is ${VERSION}`]]),
   ];
-  return lines.map((line) => `  ${oneLine(line)}\n`).join('');
+  return rows.map(([what, says]) => row(what!, says!)).join('');
 };
 
-const verdict = ({ name, replay, sheet }: Verified): string => {
-  const wrong = replay.steps.find(({ result }) => result === 'differs' || result === 'refused' || result === 'broken');
+const row = (what: string, says: string): string =>
+  wrapWords(oneLine(says), WIDTH)
+    .map((line, at) => `  ${(at === 0 ? what : '').padEnd(10)}${line}\n`)
+    .join('');
+
+/** What the steps left, where the sheet is something else. */
+const endDetail = ({ replay: { end }, sheet }: Verified): string =>
+  end === undefined || end === sheet ? '' : row('left', end ?? 'a plain drawing') + row('the sheet', sheet);
+
+const isWrong = (result: Replayed['result']): boolean =>
+  result === 'differs' || result === 'refused' || result === 'broken';
+
+/** Whether it is what a step starts from that is not as recorded. */
+const isStart = ({ joint }: Replayed['step'], result: Replayed['result']): boolean =>
+  result === 'broken' || (result === 'differs' && joint === 'after');
+
+const verdict = ({ name, replay, sheet }: Verified): string => `${oneLine(name)}: ${found(replay, sheet)}.`;
+
+const found = ({ steps, end }: Replay, sheet: string): string => {
+  const wrong = steps.find(({ result }) => isWrong(result));
   if (wrong !== undefined) {
     const first = stepName(wrong.step);
-    if (wrong.result === 'refused') return `${oneLine(name)}: ${first}, cannot be done again.`;
-    if (wrong.result === 'broken') return `${oneLine(name)}: before ${first}, the sheet was changed by other means.`;
-    if (wrong.step.joint === 'after')
-      return `${oneLine(name)}: before ${first}, the steps that were made apart give another shape together.`;
-    return `${oneLine(name)}: ${first}, is the first that differs.`;
+    if (wrong.result === 'refused') return `${first}, cannot be done again`;
+    if (wrong.result === 'broken') return `before ${first}, the sheet was changed by other means`;
+    return isStart(wrong.step, wrong.result) ? `before ${first}, ${TOGETHER}` : `${first}, is the first that differs`;
   }
-  if (replay.end === sheet)
-    return `${oneLine(name)}: ${countOf(replay.steps.length, 'step')} run again, and the sheet is the same: ${sheet}`;
-  const joined = replay.steps.at(-1)?.result === 'joined';
-  const why = joined
-    ? 'the steps that were made apart give another shape together'
-    : 'the sheet was changed by other means after them';
-  return `${oneLine(name)}: the steps leave ${replay.end ?? 'a plain drawing'}, but the sheet is ${sheet}: ${why}.`;
+  if (end === sheet) return `${countOf(steps.length, 'step')} run again, and the sheet is the same`;
+  return steps.at(-1)?.result === 'joined' ? TOGETHER : 'the sheet was changed by other means after its last step';
 };
+
+const TOGETHER = 'the steps that were made apart give another shape together';
 
 // oxlint-disable-next-line no-control-regex
 const oneLine = (text: string): string => text.replaceAll(/[\u0000-\u001f\u007f-\u009f]+/g, ' ');

@@ -40,9 +40,7 @@ describe('record --verify', () => {
       'step 4, splice: same',
       'step 5, add-allowance: same',
     ]);
-    expect(last(drawn.stdout)).toContain(
-      `5 steps run again, and the sheet is the same: ${(await hashes('v3.svg')).at(-1)}`,
-    );
+    expect(last(drawn.stdout)).toMatch(/`x`: 5 steps run again, and the sheet is the same\.$/);
     const middle = await run('record v3.svg --verify v1.svg --other other.svg');
     expect(middle).toMatchObject({ code: 0 });
     expect(middle.stdout.split('\n').slice(0, 2)).toEqual(['step 4, splice: same', 'step 5, add-allowance: same']);
@@ -50,7 +48,7 @@ describe('record --verify', () => {
     const [cut, end] = [await run('record v3.svg --verify v2.svg'), await run('record v3.svg --verify v3.svg')];
     expect([cut.stdout.split('\n')[0], end.stdout.split(':')[1]]).toEqual([
       'step 5, add-allowance: same',
-      ' 0 steps run again, and the sheet is the same',
+      ' 0 steps run again, and the sheet is the same.\n',
     ]);
     const json = JSON.parse((await run('record v1.svg --verify drawn.svg --json')).stdout) as Record<string, unknown>;
     expect(json).toMatchObject({ original: null, same: true, ends_with: (await hashes('v1.svg')).at(-1) });
@@ -80,7 +78,7 @@ describe('record --verify', () => {
       .replace(`"after":"${made!}`, `"after":"${false1}`);
     sheets.write('older.svg', older);
     expect((await run('record older.svg --verify drawn.svg')).stdout).toMatch(
-      /\n {2}staywright 0\.0\.9 did this step, and this is \d/,
+      /\n {2}done by {3}staywright 0\.0\.9; this is \d/,
     );
   });
 
@@ -92,7 +90,7 @@ describe('record --verify', () => {
       ['take-in --seam cb', 'take-in v2.svg --seam cb', 'v2.svg: is no part of a record'],
       ['take-in --seam cb --amount 1/4in --above waist', 'print', 'print: makes no sheet'],
       ['--amount 1/4in', '--amount 40in', ''],
-      ['--amount 1/4in', '--amount 1/4in | sh', 'is no recorded command'],
+      ['--amount 1/4in', '--amount 1/4in | sh', 'its command was not recorded by staywright'],
     ] as const;
     for (const [from, to, reason] of steps) {
       const { code, stdout } = await run(`record ${tampered('v1.svg', from, to)} --verify drawn.svg`);
@@ -118,9 +116,8 @@ describe('record --verify', () => {
     const byHand = tampered('v1.svg', /(?<=data-kind="level"[^>]*d="M )-?\d+/, '99');
     const end = await run(`record ${byHand} --verify drawn.svg`);
     expect(end.code).toBe(1);
-    expect(last(end.stdout)).toMatch(
-      /: the steps leave [0-9a-f]{64}, but the sheet is [0-9a-f]{64}: the sheet was changed by other means/,
-    );
+    expect(end.stdout).toContain(`\n  left      ${(await hashes('v1.svg')).at(-1)}\n  the sheet `);
+    expect(last(end.stdout)).toMatch(/: the sheet was changed by other means after its last step\.$/);
     await runScript('staywright add-allowance tampered.svg --allowance 9mm -q > later.svg', { cwd: sheets.folder });
     const later = await run('record later.svg --verify drawn.svg');
     expect(later.code).toBe(1);

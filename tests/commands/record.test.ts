@@ -178,11 +178,11 @@ describe('record', () => {
     const { stdout } = await run('record odd.svg');
     expect(stdout.split('\n')[2]).toBe('# staywright record: a touch x ต้นแบบ');
     for (const [bad, says] of [
-      ['take-in --seam cb; touch x', 'is no recorded command'],
-      ['take-in $(touch x)', 'is no recorded command'],
-      [`take-in ${odd}`, 'is no recorded command'],
-      ['take-in --seam cb --amount 1mm -o /tmp/x.svg', 'is no recorded command'],
-      ['--version', 'is no recorded command'],
+      ['take-in --seam cb; touch x', 'its command was not recorded by staywright'],
+      ['take-in $(touch x)', 'its command was not recorded by staywright'],
+      [`take-in ${odd}`, 'its command was not recorded by staywright'],
+      ['take-in --seam cb --amount 1mm -o /tmp/x.svg', 'its command was not recorded by staywright'],
+      ['--version', 'its command was not recorded by staywright'],
     ]) {
       write(
         'bad.svg',

@@ -138,9 +138,9 @@ describe('the example run', () => {
     const { code, stdout } = await runMain(['record', '7-mock-up-2.svg', '--verify', '7g-sides.svg'], {
       cwd: run.folder,
     });
-    expect({ code, last: stdout.split(': ').at(-2) }).toEqual({
+    expect({ code, last: stdout.split(': ').at(-1) }).toEqual({
       code: 0,
-      last: '2 steps run again, and the sheet is the same',
+      last: '2 steps run again, and the sheet is the same.\n',
     });
   });
 
