@@ -69,6 +69,12 @@ const levelMoves = (before: Panel, after: Panel, was: Path, is: Path, away: numb
     return { level, outwards: one && other ? (other.sum - one.sum) * away : undefined };
   });
 
+/** What is drawn alike, point for point, needs no looking at. */
+const nowhereApart = (path: Path): { readonly all: Apart; readonly beside: Apart } => {
+  const apart = { distance: 0, before: pathStart(path), after: pathStart(path) };
+  return { all: apart, beside: apart };
+};
+
 const kindOf = (was: Path, is: Path, all: Apart, beside: Apart | undefined): EdgeKind => {
   if (isSame(was, is)) return 'same';
   if (all.distance <= UNCHANGED) return 'redrawn';
@@ -111,7 +117,7 @@ export const compareEdges = (before: Panel, after: Panel, levels: readonly strin
     if (old === undefined) return [];
     const [was, is] = [old.path, edge.path];
     const place = placeOf(after, edge);
-    const { all, beside } = curvesApart(was, is);
+    const { all, beside } = isSame(was, is) ? nowhereApart(was) : curvesApart(was, is);
     const kind = kindOf(was, is, all, beside);
     const apart = beside ?? all;
     const isSeam = place === 'front' || place === 'back';

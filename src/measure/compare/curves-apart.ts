@@ -74,5 +74,7 @@ export const curvesApart = (before: Path, after: Path): { readonly all: Apart; r
     ...looksFrom(before, after).map(({ at, near, ...look }) => ({ ...look, before: at, after: near })),
     ...looksFrom(after, before).map(({ at, near, ...look }) => ({ ...look, before: near, after: at })),
   ];
-  return { all: farthest(looks)!, beside: farthest(looks.filter(({ isPast }) => !isPast)) };
+  const told = (look: Look | undefined): Apart | undefined =>
+    look && { distance: look.distance, before: look.before, after: look.after };
+  return { all: told(farthest(looks))!, beside: told(farthest(looks.filter(({ isPast }) => !isPast))) };
 };
