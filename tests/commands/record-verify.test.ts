@@ -101,7 +101,7 @@ describe('record --verify', () => {
     }
     const alone = await run('record v3.svg --verify drawn.svg');
     expect(alone.code).toBe(1);
-    expect(alone.stdout).toContain('which is not at hand; give it with --other');
+    expect(alone.stdout).toContain('which is not at hand');
     const unused = await run('record v1.svg --verify drawn.svg --other larger.svg');
     expect(unused).toMatchObject({ code: 0, stderr: 'warning: larger.svg: no step took parts of this sheet\n' });
   });
