@@ -1,7 +1,8 @@
 import { cpSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
-import { inFolder, runShell } from '../support/run-staywright.ts';
+import { runScript } from '../support/run-script.ts';
+import { inFolder } from '../support/run-staywright.ts';
 
 const INPUTS = fileURLToPath(new URL('../golden/inputs', import.meta.url));
 
@@ -15,7 +16,7 @@ it.each([
 ])('print says that only stitching lines are printed where %s', async (_, script, said) => {
   const { code, stderr } = await inFolder((folder) => {
     cpSync(INPUTS, folder, { recursive: true });
-    return runShell(script, { cwd: folder });
+    return runScript(script, { cwd: folder });
   });
   expect(code).toBe(0);
   expect(stderr.includes('\nstitching lines only: no allowance was added\n')).toBe(said);

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { encodeScan } from '../support/scans/encode-scan.ts';
 import { makeScan } from '../support/scans/make-scan.ts';
 import { tinySheet } from '../support/scans/tiny-sheet.ts';
+import { runMain } from '../support/run-main.ts';
 import { inFolder, runStaywright } from '../support/run-staywright.ts';
 
 interface Report {
@@ -18,7 +19,7 @@ describe('strip-allowance of a scan', () => {
       const { picture } = await makeScan(tinySheet());
       writeFileSync(join(folder, 'scan.png'), await encodeScan(picture, 'png'));
       const words = 'strip-allowance scan.png --test-square 20mm --allowance 3mm'.split(' ');
-      const json = await runStaywright([...words, '-n', '--json'], { cwd: folder });
+      const json = await runMain([...words, '-n', '--json'], { cwd: folder });
       const { traced } = JSON.parse(json.stdout) as Report;
       expect(traced.panels).toHaveLength(1);
       expect(traced.panels[0]!.width_mm).toBeCloseTo(24, 1);
