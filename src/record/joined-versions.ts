@@ -8,13 +8,14 @@ export interface Joined {
   readonly versions: readonly (readonly Change[])[];
 }
 
+const keyOf = (step: number, before: string | null): string => `${step} ${before}`;
+
 /**
  * Every place in a record where versions that parted were joined again: changes that bear one number and were made on the same geometry.
  * Each version is followed as far as its hashes lead on, or until it parts again; no change is of two versions.
  */
 export const joinedVersions = (record: readonly Change[]): Joined[] => {
   const made = new Map<string, Change[]>();
-  const keyOf = (step: number, before: string | null): string => `${step} ${before}`;
   record.forEach((change, at) => {
     const key = keyOf(stepOf(change, at), change.before);
     const others = made.get(key);

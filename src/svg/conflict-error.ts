@@ -45,6 +45,10 @@ const thingsOf = (places: readonly ConflictPlace[]): string => {
   return [...named, ...things.filter((thing) => !/^(?:edge|level) /.test(thing))].join(' and ');
 };
 
+/** Whether a version has a change among these lines of the record. */
+const stands = (half: readonly string[], version: readonly Change[]): boolean =>
+  version.some((change) => half.some((line) => line.includes(`"after":"${change.after}"`)));
+
 /** One version whole, and on it once more what the other did. */
 const cureOf = ({ record }: Conflicts): string => {
   const both = versionsIn([...record.both, ...record.first, ...record.second]);
@@ -52,8 +56,6 @@ const cureOf = ({ record }: Conflicts): string => {
   if (typed === undefined) {
     return "keep one version (git checkout --ours FILE, or --theirs) and run the other's commands on it again";
   }
-  const stands = (half: readonly string[], version: readonly Change[]): boolean =>
-    version.some((change) => half.some((line) => line.includes(`"after":"${change.after}"`)));
   const [ours, theirs] = [record.first, record.second].map((half) =>
     both!.findIndex((version) => stands(half, version)),
   );

@@ -162,6 +162,9 @@ const ownersOf = (folder: GitFolder, from: string, to: string): string[] => {
   return [...new Set(numbers.map(ownerOf))].toSorted();
 };
 
+const words = async (text: string): Promise<string[]> =>
+  (await runMain(['describe'], { stdin: text })).stdout.split('\n');
+
 describe('the difference of one changed edge', () => {
   it('lies in its own lines, the lines that must follow it, and the record', () =>
     merging('take-in --seam cb --amount 9mm --above waist', 'let-out --seam cf --amount 8mm', async ({ folder }) => {
@@ -170,8 +173,6 @@ describe('the difference of one changed edge', () => {
     }));
 
   it('is small in the words of describe too', async () => {
-    const words = async (text: string): Promise<string[]> =>
-      (await runMain(['describe'], { stdin: text })).stdout.split('\n');
     const command = 'take-in --seam cb --amount 9mm --above waist';
     const before = new Set(await words(SHEET));
     const said = (await words(await altered(SHEET, command))).filter((line) => !before.has(line));
@@ -263,8 +264,8 @@ describe('two people who change the same edge', () => {
   });
 });
 
-describe('describe --git-setup', () => {
-  it('prints lines that, run as printed, make git diff name the seam and the amount', () =>
+describe('what git is told', () => {
+  it('is printed as lines that, run as printed, make git diff name the seam and the amount', () =>
     inRepository(async (folder) => {
       const tools = join(folder.path, '.git', 'tools');
       mkdirSync(tools);
@@ -294,13 +295,13 @@ describe('describe --git-setup', () => {
       expect(shown.stdout).not.toContain('data-kind');
     }));
 
-  it('passes on no sheet', async () => {
+  it('is told without a sheet, so that none can be passed on', async () => {
     expect(await runMain(['describe', '--git-setup', '--through'])).toMatchObject({ code: 2, stdout: '' });
   });
 });
 
-describe('describe --as-is', () => {
-  it('gives out what is no sheet byte for byte', () =>
+describe('what is no sheet', () => {
+  it('is given out as it is, byte for byte', () =>
     inFolder(async (folder) => {
       writeFileSync(join(folder, 'latin.svg'), Buffer.from([0x3c, 0x73, 0xe9, 0x0d, 0x0a, 0x00, 0xff]));
       const ran = await runShell('staywright describe --as-is latin.svg | cmp - latin.svg', { cwd: folder });
@@ -312,12 +313,12 @@ describe('describe --as-is', () => {
     ['a sheet with marks of git', SHEET.replace('  <metadata', '<<<<<<< HEAD\n  <metadata')],
     ['no XML', 'notes\n'],
     ['nothing', ''],
-  ])('gives out %s', async (_, text) => {
+  ])('is given out as it is: %s', async (_, text) => {
     expect(await runMain(['describe', '--as-is'], { stdin: text })).toEqual({ code: 0, stdout: text, stderr: '' });
     expect((await runMain(['describe'], { stdin: text })).code).toBe(2);
   });
 
-  it('describes a sheet, and refuses a file that is not there', async () => {
+  it('is no sheet that is described, nor a file that is not there', async () => {
     const plain = await runMain(['describe'], { stdin: SHEET });
     expect(await runMain(['describe', '--as-is'], { stdin: SHEET })).toEqual(plain);
     expect((await runMain(['describe', '--as-is', 'missing.svg'])).code).toBe(2);

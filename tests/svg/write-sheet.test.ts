@@ -6,7 +6,9 @@ import { pathEnd, pathStart } from '../../src/geometry/path.ts';
 import { point } from '../../src/geometry/point.ts';
 import { line } from '../../src/geometry/segment.ts';
 import type { Panel } from '../../src/pattern/panel.ts';
+import type { Change } from '../../src/record/change.ts';
 import { hashGeometry } from '../../src/record/hash-geometry.ts';
+import { panelSheets } from '../../src/svg/panel-sheets.ts';
 import { writeSheet } from '../../src/svg/write-sheet.ts';
 import { boxPattern } from '../support/box-pattern.ts';
 import { halfPattern } from '../support/half-pattern.ts';
@@ -163,6 +165,16 @@ describe('a sheet', () => {
   });
 });
 
+const change = (command: string, step: number, panels?: readonly string[]): Change => ({
+  command,
+  version: '0.1.0',
+  step,
+  ...(panels === undefined ? {} : { panels }),
+  before: `before ${step}`,
+  after: command,
+  girth_mm: {},
+});
+
 describe('the record in a sheet', () => {
   it('is one JSON object a line, and cannot break out of the XML whatever was typed', () => {
     const command = 'take-in --seam "</metadata><script>]]>&amp;\u0000\u0085\u2028\ud800\ufffe';
@@ -170,5 +182,44 @@ describe('the record in a sheet', () => {
     const text = writeSheet({ pattern: boxPattern(1), record: [change, change] });
     expect(text.split('\n').filter((one) => one.startsWith('{"command"')).length).toBe(2);
     expect(sheetOf(text).record).toEqual([change, change]);
+  });
+
+  it('holds each change under the first panel that it changed, and is read in the order of their numbers', () => {
+    const record = [
+      change('label', 1),
+      change('b', 2, ['panel-2', 'panel-3']),
+      change('a', 3, ['panel-1']),
+      change('all', 4),
+      change('gone', 5, ['panel-9']),
+      change('b again', 6, ['panel-9', 'panel-2']),
+    ];
+    const text = writeSheet({ pattern: boxPattern(3), record });
+    const lines = text.split('\n').filter((one) => one.startsWith('{'));
+    expect(
+      lines.map((one) => JSON.parse(one) as Record<string, unknown>).map((one) => one['panel'] ?? one['command']),
+    ).toEqual(['label', 'all', 'gone', 'panel-1', 'a', 'panel-2', 'b', 'b again', 'panel-3']);
+    expect(sheetOf(text).record).toEqual(record);
+    for (const { text: part } of panelSheets({ pattern: boxPattern(3), record })) {
+      expect(part.split('\n').filter((one) => one.startsWith('{'))).toEqual(lines);
+    }
+  });
+
+  it('may hold two changes of one number, which stay as they stand', () => {
+    const record = [change('label', 1), change('b', 2, ['panel-2']), change('a', 2, ['panel-1'])];
+    const once = sheetOf(writeSheet({ pattern: boxPattern(2), record }));
+    expect(once.record.map(({ command }) => command)).toEqual(['label', 'a', 'b']);
+    expect(sheetOf(writeSheet(once)).record).toEqual(once.record);
+  });
+
+  it.each([
+    ['"step":0', '"step":1,'],
+    ['"step":1.5,', '"step":1,'],
+    ['"step":"1",', '"step":1,'],
+    ['"panels":"panel-1",', '"panels":["panel-1"],'],
+    ['"panels":[1],', '"panels":["panel-1"],'],
+  ])('is refused with %s', (bad, good) => {
+    const text = writeSheet({ pattern: boxPattern(2), record: [change('a', 1, ['panel-1'])] });
+    expect(text).toContain(good);
+    expect(() => sheetOf(text.replace(good, bad))).toThrow('line 2 of the record of changes cannot be read');
   });
 });
