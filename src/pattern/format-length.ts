@@ -29,16 +29,17 @@ export const mixedFraction = (sixtyFourths: number): string => {
 const SIXTEENTH = SIXTY_FOURTHS / 16;
 
 /**
- * A number of sixty-fourths as a ruler shows it: the nearest sixteenth, then what is left over. 47 is `3/4 -1/64`, 1 is `0 +1/64`. Halfway
- * between two sixteenths, the one nearer to nothing.
+ * A number of sixty-fourths as a ruler shows it: the nearest sixteenth, then what is left over. 47 is `3/4 -1/64`; what is nearest to nothing
+ * stands alone, 1 is `1/64`. Halfway between two sixteenths, the one nearer to nothing.
  */
 const rulerFraction = (sixtyFourths: number): string => {
   const size = Math.abs(sixtyFourths);
   const nearest = Math.ceil(size / SIXTEENTH - 0.5) * SIXTEENTH;
+  if (nearest === 0) return mixedFraction(sixtyFourths);
   const left = size - nearest;
   const sign = (part: number): string => (part > 0 === sixtyFourths > 0 ? '+' : '-');
   const rest = left === 0 ? '' : ` ${sign(left)}${mixedFraction(Math.abs(left))}`;
-  return `${sixtyFourths < 0 && nearest > 0 ? '-' : ''}${mixedFraction(nearest)}${rest}`;
+  return `${sixtyFourths < 0 ? '-' : ''}${mixedFraction(nearest)}${rest}`;
 };
 
 /** `12.70 mm`, or `0.734 in (3/4 -1/64)`: the decimal inch, beside it the nearest 1/16 and what is left over, to the nearest 1/64. */

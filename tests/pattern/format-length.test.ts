@@ -23,13 +23,13 @@ test('what is left over the nearest sixteenth stands after it, in sixty-fourths'
     '3/4 -1/64',
     '35 3/8 +1/64',
     '30 3/16 -1/64',
-    '0 +1/64',
+    '1/64',
     '1/16 -1/64',
     '-3/4 +1/64',
-    '0 -1/64',
+    '-1/64',
     '-1 11/16 -1/64',
   ]);
-  expect([1 / 32, 3 / 32, -3 / 32].map(shown)).toEqual(['0 +1/32', '1/16 +1/32', '-1/16 -1/32']);
+  expect([1 / 32, 3 / 32, -3 / 32].map(shown)).toEqual(['1/32', '1/16 +1/32', '-1/16 -1/32']);
 });
 
 test('a signed length says plus, but not before nothing', () => {
