@@ -31,9 +31,18 @@ const nameOf = ({ panel, edge }: PanelEdge): string => `${edge.edge} on ${panel.
 /** Nearer to a level than this is at it, to a maker. Millimetres. */
 const AT_LEVEL = 3;
 
+/** Moves along the levels that differ by less than this are one move of the whole seam. Millimetres. */
+const EVEN = 0.02;
+
+const isEven = ({ levels }: EdgeComparison): boolean => {
+  const moves = levels.flatMap(({ outwards }) => outwards ?? []);
+  return moves.length > 1 && Math.min(...moves.map(Math.abs)) > EVEN && Math.max(...moves) - Math.min(...moves) < EVEN;
+};
+
 /** Where the greatest distance is: `at cb`, `at bust`, `at waist+2.4in`, as levels are typed. */
 const placeWords = ({ panel, edge }: PanelEdge, units: Units): string => {
   const { near, height } = edge;
+  if (isEven(edge)) return 'everywhere';
   if (near !== undefined) return `at ${near}`;
   if (height === undefined) return '';
   const level = panel.levels.find(
@@ -93,13 +102,14 @@ const wrapped = (text: string): string => `${wrapWords(text, 78).join('\n  ')}\n
 
 /** `3.20 mm shorter at top: side on side-front and side-back`: edges that went alike share a line. */
 const endLines = (edges: readonly PanelEdge[], units: Units): string => {
-  const said = edges.map((one) => {
-    const ends = frontFirst(one.edge).filter(({ longer }) => Math.abs(longer) >= SLIGHT);
-    const words = ends.map(
-      ({ at, longer }) => `${formatLength(Math.abs(longer), units)} ${longer < 0 ? 'shorter' : 'longer'} at ${at}`,
-    );
-    return { ...one, words: words.join(', ') };
-  });
+  const said = edges.flatMap((one) =>
+    frontFirst(one.edge)
+      .filter(({ longer }) => Math.abs(longer) >= SLIGHT)
+      .map(({ at, longer }) => ({
+        ...one,
+        words: `${formatLength(Math.abs(longer), units)} ${longer < 0 ? 'shorter' : 'longer'} at ${at}`,
+      })),
+  );
   const lines = [...new Set(said.map(({ words }) => words))].map((words) => {
     const alike = said.filter((one) => one.words === words);
     const names = [...new Set(alike.map(({ edge }) => edge.edge))].map((name) => {

@@ -8,6 +8,9 @@ import { listed } from './compare-words.ts';
 /** Edges that moved by nearly the same are told together. Millimetres. */
 const ALIKE = 0.05;
 
+/** Girths that changed by nearly the same too. Millimetres. */
+const ALIKE_ROUND = 0.02;
+
 interface Moved {
   readonly panel: string;
   readonly edge: EdgeComparison;
@@ -95,7 +98,7 @@ const notchWords = ({ panels }: Comparison): string => {
   return `notches on ${listed([...new Set(edges)])}`;
 };
 
-/** The girth that changed most, and the waist. */
+/** The girth that changed most, and the waist; or all of them at once. */
 const girthWords = (found: Comparison, units: Units): string[] => {
   const { girths } = found;
   const [first, ...more] = girths.filter((girth) => isChanged(girth) && changeOf(girth) !== undefined);
@@ -104,6 +107,10 @@ const girthWords = (found: Comparison, units: Units): string[] => {
     (best, girth) => (Math.abs(changeOf(girth)!) > Math.abs(changeOf(best)!) ? girth : best),
     first,
   );
+  const changes = girths.map((girth) => changeOf(girth) ?? 0);
+  if (girths.length > 1 && Math.max(...changes) - Math.min(...changes) < ALIKE_ROUND) {
+    return [`${roundWords(found)} ${formatSigned(changeOf(most)!, units)} at every level`];
+  }
   const waist = girths.find(({ level }) => level === 'waist');
   const told = waist === undefined || waist === most ? [most] : [most, waist];
   const words = told.map((girth) => `${girth.level} ${formatSigned(changeOf(girth) ?? 0, units)}`);

@@ -12,6 +12,7 @@ import {
 import { isTurned } from '../measure/compare-patterns.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import type { Units } from '../pattern/pattern.ts';
+import { listed } from './compare-words.ts';
 
 /** A change of height in words; undefined where there is none. */
 const upWords = (height: Both, units: Units): string | undefined => {
@@ -68,22 +69,31 @@ const slitLines = ({ panel, slits }: PanelComparison, units: Units): string[] =>
     ];
   });
 
-const allowanceLines = ({ panel, edges }: PanelComparison, units: Units): string[] => {
+/** `allowance of front and back, every edge: none, now 12.00 mm`: panels and edges that changed alike share a line. */
+const allowanceLines = ({ panels }: Comparison, units: Units): string[] => {
   const said = (width: number | undefined): string => (width === undefined ? 'none' : formatLength(width, units));
-  const changed = edges.filter(({ allowance }) => isChanged(allowance));
-  const changes = changed.map(({ allowance: { before, after } }) => `${said(before)}, now ${said(after)}`);
-  return [
-    ...[...new Set(changes)].map((words) => {
-      const on = changed.filter((_, at) => changes[at] === words).map(({ edge }) => edge);
-      return `allowance of ${panel}, ${on.join(', ')}: ${words}`;
-    }),
-    ...edges
+  const changes = panels.flatMap(({ panel, edges }) => {
+    const changed = edges
+      .filter(({ allowance }) => isChanged(allowance))
+      .map(({ edge, allowance: { before, after } }) => ({ edge, words: `${said(before)}, now ${said(after)}` }));
+    return [...new Set(changed.map(({ words }) => words))].map((words) => {
+      const on = changed.filter((one) => one.words === words).map(({ edge }) => edge);
+      return { panel, words: `${on.length === edges.length ? 'every edge' : on.join(', ')}: ${words}` };
+    });
+  });
+  const ends = panels.flatMap(({ panel, edges }) =>
+    edges
       .filter(({ corners }) => corners.before !== corners.after)
-      .map(
-        ({ edge, corners: { before = 'mitre', after = 'mitre' } }) =>
-          `allowance of ${panel}, ends of ${edge}: ${before}, now ${after}`,
-      ),
-  ];
+      .map(({ edge, corners: { before = 'mitre', after = 'mitre' } }) => ({
+        panel,
+        words: `ends of ${edge}: ${before}, now ${after}`,
+      })),
+  );
+  const all = [...changes, ...ends];
+  return [...new Set(all.map(({ words }) => words))].map((words) => {
+    const on = all.filter((one) => one.words === words).map(({ panel }) => panel);
+    return `allowance of ${listed(on)}, ${words}`;
+  });
 };
 
 /** One line for each thing that changed, without its newline. */
@@ -91,10 +101,6 @@ export const markLines = (found: Comparison, units: Units): string[] => [
   ...found.gussets.onlyAfter.map((name) => `gusset ${name}: only after`),
   ...found.gussets.onlyBefore.map((name) => `gusset ${name}: only before`),
   ...levelLines(found, units),
-  ...found.panels.flatMap((panel) => [
-    ...grainLines(panel),
-    ...boneLines(panel, units),
-    ...slitLines(panel, units),
-    ...allowanceLines(panel, units),
-  ]),
+  ...found.panels.flatMap((panel) => [...grainLines(panel), ...boneLines(panel, units), ...slitLines(panel, units)]),
+  ...allowanceLines(found, units),
 ];
