@@ -2,7 +2,7 @@ import type { CompletedCommand } from './completion-model.ts';
 
 export const SHELLS = ['bash', 'zsh', 'fish'] as const;
 
-export type Shell = (typeof SHELLS)[number];
+type Shell = (typeof SHELLS)[number];
 
 /** What may follow `staywright` itself. */
 export interface ToolWords {

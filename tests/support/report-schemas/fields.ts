@@ -42,7 +42,7 @@ export const levelChange = z.strictObject({
   change_mm: mm,
 });
 
-export const edgeChange = z.strictObject({
+const edgeChange = z.strictObject({
   panel,
   edge,
   before_mm: mm.describe('length along the edge'),
