@@ -6,7 +6,7 @@ import { pathBox } from '../geometry/box.ts';
 import { gap, type GapReport } from '../measure/gap.ts';
 import { levelY } from '../pattern/level-y.ts';
 import { sideOf, sidesOf, waistOf } from '../pattern/look-up.ts';
-import { SIDES, type Panel, type Side } from '../pattern/panel.ts';
+import type { Edge, Panel, Side } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
 import type { BackSpan, GirthPlotRow } from '../picture/girth-plot-row.ts';
 import { hashGeometry } from '../record/hash-geometry.ts';
@@ -81,14 +81,14 @@ const fromCentre = ({ halves, predictedGap }: GapReport['rows'][number], side: S
 /** The seam that is laced, where a maker has not called it otherwise. */
 const LACED = 'cb';
 
+const lacedEdge = ({ edges }: Panel): Edge | undefined => edges.find(({ name }) => name === LACED);
+
 /** How far the centre back edge of a side runs, below the waist: `cb`, or else the last edge towards the back. */
 const lacedSpan = ({ panels }: Pattern, side: Side): BackSpan => {
-  const [other] = SIDES.filter((each) => each !== side);
-  const own = panels.filter((panel) => panel.gusset === undefined && panel.side !== other);
+  const own = panels.filter((panel) => panel.gusset === undefined && (panel.side ?? side) === side);
   const candidates = own.length > 0 ? own : panels;
-  const edgeOf = (panel: Panel) => panel.edges.find(({ name }) => name === LACED);
-  const panel = candidates.find(edgeOf) ?? candidates.at(-1)!;
-  const { minY, maxY } = pathBox((edgeOf(panel) ?? sidesOf(panel)!.back).path);
+  const panel = candidates.find(lacedEdge) ?? candidates.at(-1)!;
+  const { minY, maxY } = pathBox((lacedEdge(panel) ?? sidesOf(panel)!.back).path);
   const waist = waistOf(panel) ?? 0;
   return { top: minY - waist, bottom: maxY - waist };
 };

@@ -1,20 +1,18 @@
 import { pointsPath } from '../geometry/points-path.ts';
 import type { Mark, Scene, Words } from '../ink/scene.ts';
-import { wordsWidth } from '../ink/words-box.ts';
 import { wrapText } from '../ink/wrap-text.ts';
-import { shortLength } from '../pattern/format-length.ts';
 import type { Side } from '../pattern/panel.ts';
 import type { Units } from '../pattern/pattern.ts';
 import { axisMarks, girthAxis, type GirthAxis } from './girth-plot-axis.ts';
-import { columnMarks, columnsWidth, gapColumns, girthColumns } from './girth-plot-columns.ts';
+import { columnMarks, gapColumns, girthColumns } from './girth-plot-columns.ts';
 import { PLOTTED, plottedLine } from './girth-plot-lines.ts';
+import { girthPlotPage, halvesTold, LINE, nameWithin, PART_AIR, type PlotPage } from './girth-plot-page.ts';
 import type { BackSpan, GirthPlotRow } from './girth-plot-row.ts';
 import { CHANGED, HAIR, LEADING, MARGIN, TYPE } from './hand.ts';
-import { footing, heading, HEADING_HEIGHT } from './heading.ts';
-import { backReach, lacedBack, PART_WIDTH } from './laced-back.ts';
+import { footing, heading } from './heading.ts';
+import { lacedBack } from './laced-back.ts';
 import { centred, straight } from './marks.ts';
-import { commonScale, scaleWords } from './row-of-panels.ts';
-import { spreadApart } from './spread-apart.ts';
+import { scaleWords } from './row-of-panels.ts';
 
 export interface GirthPlotOptions {
   readonly title: string;
@@ -29,20 +27,8 @@ export interface GirthPlotOptions {
   readonly overTenth: readonly string[];
 }
 
-/** The widest that a picture is meant to be; the most for the laced back, and for the height of it all. */
-const ROOM = { page: 340, opening: 70, height: 165 } as const;
-
-/** The least and the most for the plot across, and the most for a level's name. */
-const [NARROWEST, WIDEST, LONGEST_NAME] = [62, 120, 46] as const;
-
-/** Between names and plot, plot and figures, figures and back, back and its figures. */
-const BETWEEN = [6, 6, 7, 5] as const;
-
-/** Above the plot, for its axis and the heads of columns; below it, for figures. */
-const [ABOVE, BELOW] = [15, 6] as const;
-
-/** From one line of figures to the next. */
-const LINE = TYPE.figure * LEADING;
+/** Below the plot, for its figures. */
+const BELOW = 6;
 
 /** Needs that are smaller look like nothing on the plot; in millimetres of the picture. */
 const LEAST_BAR = 0.3;
@@ -55,7 +41,7 @@ const LEAST_BAR = 0.3;
 export const girthPlotScene = (given: readonly GirthPlotRow[], options: GirthPlotOptions): Scene => {
   const rows = given.toSorted((a, b) => a.y - b.y);
   const { units, title } = options;
-  const page = layOut(rows, options);
+  const page = girthPlotPage(rows, options);
   const { plot, back, told, width, scale } = page;
   const axis = girthAxis(
     rows.flatMap(({ body, wanted, pattern }) => [body, wanted, pattern]),
@@ -64,7 +50,12 @@ export const girthPlotScene = (given: readonly GirthPlotRow[], options: GirthPlo
   );
   const of = options.side === undefined ? 'girth' : `${options.side} half`;
   const net = axisMarks(axis, { top: plot.top, bottom: plot.bottom, of, units });
-  const laced = lacedBack(rows, { at: { x: back.centre, y: page.y(0) }, scale, spans: options.spans });
+  const laced = lacedBack(rows, {
+    at: { x: back.centre, y: page.y(0) },
+    scale,
+    part: back.part,
+    spans: options.spans,
+  });
   const heads = plot.top - TYPE.small * 0.8;
   const caution = cautionWords(options.overTenth, plot.bottom + BELOW, width);
   const foot = footing(footWords(units), { top: caution.bottom, width });
@@ -105,63 +96,6 @@ export const girthPlotScene = (given: readonly GirthPlotRow[], options: GirthPlo
   };
 };
 
-/** Where everything lies on the picture. */
-interface PlotPage {
-  readonly scale: number;
-  readonly width: number;
-  /** From millimetres below the waist to the picture. */
-  readonly y: (mm: number) => number;
-  /** Where each level's name and figures stand: at its height, or a little off where levels lie close. */
-  readonly told: readonly number[];
-  readonly names: number;
-  readonly plot: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
-  readonly figures: number;
-  readonly figuresEnd: number;
-  readonly back: { readonly left: number; readonly right: number; readonly centre: number };
-  readonly gaps: number;
-}
-
-const layOut = (rows: readonly GirthPlotRow[], { spans, units, side }: GirthPlotOptions): PlotPage => {
-  const sides = side === undefined ? [spans.left, spans.right] : [spans[side]];
-  const top = Math.min(...sides.map((span) => span.top), ...rows.map(({ y }) => y));
-  const bottom = Math.max(...sides.map((span) => span.bottom), ...rows.map(({ y }) => y));
-  const reach = backReach(rows);
-  const box = { minX: -reach, maxX: reach, minY: top, maxY: bottom };
-  const scale = commonScale([[{ box, waist: 0 }]], { width: ROOM.opening, height: ROOM.height, gap: 0 });
-  const lines = spreadApart(
-    rows.map(({ y }) => (y - top) * scale),
-    LINE,
-  );
-  const lift = Math.max(0, LINE / 2 - Math.min(...lines));
-  const frameTop = HEADING_HEIGHT + ABOVE;
-  const from = frameTop + lift;
-  const frameBottom = from + Math.max((bottom - top) * scale, Math.max(...lines) + LINE / 2);
-
-  const [girths, gaps] = [columnsWidth(girthColumns(rows, units)), columnsWidth(gapColumns(rows, units))];
-  const backWidth = 2 * (reach * scale + PART_WIDTH);
-  const names = MARGIN + Math.max(...rows.map(({ level }) => wordsWidth(nameWithin(level), TYPE.figure)));
-  const plotLeft = names + BETWEEN[0];
-  const others = girths + backWidth + gaps + BETWEEN[1] + BETWEEN[2] + BETWEEN[3] + MARGIN;
-  const plotRight = plotLeft + Math.min(WIDEST, Math.max(NARROWEST, ROOM.page - plotLeft - others));
-  const figures = plotRight + BETWEEN[1];
-  const figuresEnd = figures + girths;
-  const backLeft = figuresEnd + BETWEEN[2];
-  return {
-    scale,
-    width: plotRight + others,
-    y: (mm) => from + (mm - top) * scale,
-    told: lines.map((line) => from + line),
-    names,
-    plot: { left: plotLeft, right: plotRight, top: frameTop, bottom: frameBottom },
-    figures,
-    figuresEnd,
-    back: { left: backLeft, right: backLeft + backWidth, centre: backLeft + backWidth / 2 },
-    gaps: backLeft + backWidth + BETWEEN[3],
-  };
-};
-
-const nameWithin = (level: string): string => wrapText(level, TYPE.figure, LONGEST_NAME, 1)[0] ?? level;
-
 /** A hair line across the whole picture, which leaves the level's height only to reach its name and figures. */
 const levelLine = (
   level: string,
@@ -193,12 +127,12 @@ const needBars = (rows: readonly GirthPlotRow[], axis: GirthAxis, y: PlotPage['y
 
 /** Where the halves differ: on each part of the back, from the centre back to its edge. */
 const halfFigures = (rows: readonly GirthPlotRow[], { told, back }: PlotPage, units: Units): Words[] =>
-  rows.flatMap(({ fromCentre: { left, right } }, at): Words[] => {
-    if (left === undefined || right === undefined || left === right) return [];
-    const y = told[at]! - TYPE.small * 0.3;
-    const words = (mm: number, x: number) =>
-      ({ kind: 'words', text: shortLength(mm, units, true), at: { x, y }, size: TYPE.small }) as const;
-    return [words(left, back.left + 1), { ...words(right, back.right - 1), align: 'end' }];
+  halvesTold(rows, units).map(({ side, row, text }): Words => {
+    const y = told[row]! - TYPE.small * 0.3;
+    const place = { kind: 'words', text, size: TYPE.small } as const;
+    return side === 'left'
+      ? { ...place, at: { x: back.left + PART_AIR, y } }
+      : { ...place, at: { x: back.right - PART_AIR, y }, align: 'end' };
   });
 
 /** Title and facts cut to the width of the picture. */

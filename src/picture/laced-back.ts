@@ -17,9 +17,6 @@ const HELD = [1.1, 1.1] as const;
 const CENTRE: LineStyle = { ...FORMER, width: 0.22 };
 const WISH: LineStyle = { ...WANTED, width: 0.3 };
 
-/** Beside each laced edge, at the least, as much of the garment is drawn; on the picture. */
-export const PART_WIDTH = 18;
-
 /** How far the centre back shows above and below the garment. */
 const CENTRE_END = 2.5;
 
@@ -29,6 +26,8 @@ export interface BackPlace {
   readonly at: Point;
   /** Millimetres on the picture for each of the cloth, across as well as down. */
   readonly scale: number;
+  /** How much of the garment is drawn beside each laced edge, at the least; on the picture. */
+  readonly part: number;
   /** How far each laced edge runs. */
   readonly spans: Readonly<Record<Side, BackSpan>>;
 }
@@ -55,9 +54,9 @@ export const backReach = (rows: readonly GirthPlotRow[]): number => {
  * back, and the gap wanted about it. An edge is unbroken between the outermost levels and dashed beyond them; where the edges would overlap they
  * lie on each other in a heavy line of their own, with words beside it.
  */
-export const lacedBack = (rows: readonly GirthPlotRow[], { at, scale, spans }: BackPlace): LacedBack => {
+export const lacedBack = (rows: readonly GirthPlotRow[], { at, scale, part, spans }: BackPlace): LacedBack => {
   const opening = lacedOpening(rows);
-  const reach = backReach(rows) * scale + PART_WIDTH;
+  const reach = backReach(rows) * scale + part;
   const spot = (x: number, y: number): Point => ({ x: at.x + x * scale, y: at.y + y * scale });
   const drawn = opening.sides.map((side) => ({ side, span: spans[side] }));
   const [top, bottom] = [
@@ -88,7 +87,7 @@ export const lacedBack = (rows: readonly GirthPlotRow[], { at, scale, spans }: B
       ...opening.sides.flatMap((side) => wishLine(rows, side, opening.sides.length, { top, bottom }, spot)),
       ...drawn.flatMap(({ side, span }, first) => edgeMarks(opening, side, first === 0, span, spot)),
       ...drawn.map(({ side, span }): Words => {
-        const x = at.x + ((side === 'left' ? -1 : 1) * (reach * 2 - PART_WIDTH)) / 2;
+        const x = at.x + ((side === 'left' ? -1 : 1) * (reach * 2 - part)) / 2;
         const y = spot(0, span.bottom).y + TYPE.small * 1.4;
         return { kind: 'words', text: side, at: { x, y }, size: TYPE.small, align: 'middle' };
       }),
@@ -117,7 +116,7 @@ const edgePath = (opening: Opening, side: Side, pieces: readonly OpeningPiece[],
 /** The edge in runs of one look each; where the edges meet, one line for both, drawn with the first. */
 const edgeMarks = (opening: Opening, side: Side, isFirst: boolean, span: BackSpan, spot: Spot): Mark[] =>
   runsOf(opening.pieces(span)).flatMap((run): Mark[] => {
-    const [{ held, meets, top }, { bottom }] = [run[0]!, run.at(-1)!];
+    const { held, meets } = run[0]!;
     if (meets && !isFirst) return [];
     const look = meets ? CHANGED : OUTLINE;
     const style = held ? { ...look, dash: HELD } : look;
@@ -125,6 +124,7 @@ const edgeMarks = (opening: Opening, side: Side, isFirst: boolean, span: BackSpa
     const of = held ? `${what}, not measured` : what;
     const stroke: Mark = { kind: 'stroke', path: edgePath(opening, side, run, spot), style, of };
     if (!meets || held) return [stroke];
+    const { top, bottom } = run.toSorted((a, b) => b.bottom - b.top - (a.bottom - a.top))[0]!;
     const middle = (top + bottom) / 2;
     const beside = spot(opening.place(side, middle, true).x, middle);
     const aside = opening.sides.length === 1 && side === 'left' ? -1 : 1;
