@@ -38,17 +38,25 @@ const SHEET: Standing = { thing: 'the sheet itself' };
 
 const ENTITIES: Readonly<Record<string, string>> = { lt: '<', gt: '>', quot: '"', apos: "'", amp: '&' };
 
-const attributeOf = (line: string, name: string): string | undefined =>
-  new RegExp(`\\s${name}="([^"]*)"`)
-    .exec(line)?.[1]
-    ?.replace(/&(lt|gt|quot|apos|amp);/g, (_, key: string) => ENTITIES[key]!);
+const attributeOf = (name: string): ((line: string) => string | undefined) => {
+  const value = new RegExp(`\\s${name}="([^"]*)"`);
+  return (line) => value.exec(line)?.[1]?.replace(/&(lt|gt|quot|apos|amp);/g, (_, key: string) => ENTITIES[key]!);
+};
+
+const [idOf, kindOf, edgeOf, levelOf, gussetOf] = [
+  attributeOf('id'),
+  attributeOf('data-kind'),
+  attributeOf('data-edge'),
+  attributeOf('data-level'),
+  attributeOf('data-gusset'),
+] as const;
 
 /** What a line begins or goes on with: a path runs over many lines. */
 const standingOn = (line: string, before: Standing): Standing => {
   const text = line.trimStart();
   if (/^\{"(?:command|panel)":/.test(text)) return { thing: 'the record of changes' };
-  if (text.startsWith('<g ') && attributeOf(text, 'data-kind') === 'panel') {
-    return { panel: attributeOf(text, 'id') ?? '', thing: 'its place on the sheet' };
+  if (text.startsWith('<g ') && kindOf(text) === 'panel') {
+    return { panel: idOf(text) ?? '', thing: 'its place on the sheet' };
   }
   if (text.startsWith('</g>') && before.panel !== undefined && before.thing !== 'artwork') return SHEET;
   if (!text.startsWith('<')) return before;
@@ -57,17 +65,15 @@ const standingOn = (line: string, before: Standing): Standing => {
 };
 
 const thingOf = (text: string): string => {
-  const kind = attributeOf(text, 'data-kind');
-  const edge = attributeOf(text, 'data-edge');
-  switch (kind) {
+  switch (kindOf(text)) {
     case 'edge':
-      return `edge ${edge}`;
+      return `edge ${edgeOf(text)}`;
     case 'level':
-      return `level ${attributeOf(text, 'data-level')}`;
+      return `level ${levelOf(text)}`;
     case 'notch':
-      return `notch on ${edge}`;
+      return `notch on ${edgeOf(text)}`;
     case 'slit':
-      return `opening for ${attributeOf(text, 'data-gusset')}`;
+      return `opening for ${gussetOf(text)}`;
     case 'grain':
       return 'grainline';
     case 'cutting':
@@ -129,7 +135,7 @@ export const conflictPlaces = (source: string): Conflicts | undefined => {
       [half, start, lastMark] = ['first', standing, line];
       [halves.first, halves.second] = [[], []];
     } else if (mark === '>') {
-      places.push(...differing(halves.first, halves.second).map((place) => ({ line: lastMark, ...place })));
+      for (const place of differing(halves.first, halves.second)) places.push({ line: lastMark, ...place });
       [halves.first, halves.second] = [[], []];
       half = 'both';
     } else {

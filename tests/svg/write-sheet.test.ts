@@ -165,7 +165,7 @@ describe('a sheet', () => {
   });
 });
 
-const change = (command: string, step: number, panels?: readonly string[]): Change => ({
+const numbered = (command: string, step: number, panels?: readonly string[]): Change => ({
   command,
   version: '0.1.0',
   step,
@@ -186,12 +186,12 @@ describe('the record in a sheet', () => {
 
   it('holds each change under the first panel that it changed, and is read in the order of their numbers', () => {
     const record = [
-      change('label', 1),
-      change('b', 2, ['panel-2', 'panel-3']),
-      change('a', 3, ['panel-1']),
-      change('all', 4),
-      change('gone', 5, ['panel-9']),
-      change('b again', 6, ['panel-9', 'panel-2']),
+      numbered('label', 1),
+      numbered('b', 2, ['panel-2', 'panel-3']),
+      numbered('a', 3, ['panel-1']),
+      numbered('all', 4),
+      numbered('gone', 5, ['panel-9']),
+      numbered('b again', 6, ['panel-9', 'panel-2']),
     ];
     const text = writeSheet({ pattern: boxPattern(3), record });
     const lines = text.split('\n').filter((one) => one.startsWith('{'));
@@ -205,7 +205,7 @@ describe('the record in a sheet', () => {
   });
 
   it('may hold two changes of one number, which stay as they stand', () => {
-    const record = [change('label', 1), change('b', 2, ['panel-2']), change('a', 2, ['panel-1'])];
+    const record = [numbered('label', 1), numbered('b', 2, ['panel-2']), numbered('a', 2, ['panel-1'])];
     const once = sheetOf(writeSheet({ pattern: boxPattern(2), record }));
     expect(once.record.map(({ command }) => command)).toEqual(['label', 'a', 'b']);
     expect(sheetOf(writeSheet(once)).record).toEqual(once.record);
@@ -218,7 +218,7 @@ describe('the record in a sheet', () => {
     ['"panels":"panel-1",', '"panels":["panel-1"],'],
     ['"panels":[1],', '"panels":["panel-1"],'],
   ])('is refused with %s', (bad, good) => {
-    const text = writeSheet({ pattern: boxPattern(2), record: [change('a', 1, ['panel-1'])] });
+    const text = writeSheet({ pattern: boxPattern(2), record: [numbered('a', 1, ['panel-1'])] });
     expect(text).toContain(good);
     expect(() => sheetOf(text.replace(good, bad))).toThrow('line 2 of the record of changes cannot be read');
   });
