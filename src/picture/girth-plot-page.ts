@@ -1,7 +1,7 @@
 import { wordsWidth } from '../ink/words-box.ts';
 import { wrapText } from '../ink/wrap-text.ts';
 import { shortLength } from '../pattern/format-length.ts';
-import type { Side } from '../pattern/panel.ts';
+import { SIDES, type Side } from '../pattern/panel.ts';
 import type { Units } from '../pattern/pattern.ts';
 import { columnsWidth, gapColumns, girthColumns } from './girth-plot-columns.ts';
 import type { BackSpan, GirthPlotRow } from './girth-plot-row.ts';
@@ -12,10 +12,10 @@ import { commonScale } from './row-of-panels.ts';
 import { spreadApart } from './spread-apart.ts';
 
 /** The widest that a picture is meant to be; the most for the laced back, and for the height of it all. */
-const ROOM = { page: 340, opening: 70, height: 165 } as const;
+const ROOM = { page: 340, opening: 60, height: 165 } as const;
 
 /** The least and the most for the plot across, and the most for a level's name. */
-const [NARROWEST, WIDEST, LONGEST_NAME] = [62, 120, 46] as const;
+const [NARROWEST, WIDEST, LONGEST_NAME] = [56, 120, 46] as const;
 
 /** Of the garment beside each laced edge. */
 const LEAST_PART = 18;
@@ -106,12 +106,12 @@ export const nameWithin = (level: string): string => wrapText(level, TYPE.figure
 export const halvesTold = (
   rows: readonly GirthPlotRow[],
   units: Units,
-): readonly { readonly side: Side; readonly row: number; readonly text: string }[] =>
-  rows.flatMap(({ fromCentre: { left, right } }, row) =>
-    left === undefined || right === undefined || left === right
-      ? []
-      : [
-          { side: 'left' as const, row, text: shortLength(left, units, true) },
-          { side: 'right' as const, row, text: shortLength(right, units, true) },
-        ],
+): readonly { readonly side: Side; readonly row: number; readonly text: string }[] => {
+  const both = rows.flatMap(({ fromCentre: { left, right } }, row) =>
+    left === undefined || right === undefined ? [] : [{ row, left, right }],
   );
+  if (both.every(({ left, right }) => left === right)) return [];
+  return both.flatMap(({ row, ...halves }) =>
+    SIDES.map((side) => ({ side, row, text: shortLength(halves[side], units, true) })),
+  );
+};
