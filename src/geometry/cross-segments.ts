@@ -3,15 +3,15 @@
  * their boxes meet, then by Newton's steps from each pair that is left. The work is bounded: curves that run along each other
  * for a stretch answer with the ends of that stretch.
  */
-import { boxesMeet, looseBox } from './box.ts';
+import { boxesMeet, looseBox, type Box } from './box.ts';
 import { derivativeOn, pointOn } from './evaluate.ts';
 import { nearestPoint } from './nearest-point.ts';
 import { distance, type Point } from './point.ts';
 import type { Cubic, Line, Segment } from './segment.ts';
 import { rootsOf } from './solve-roots.ts';
-import { halveSegment } from './split.ts';
+import { halveCubic } from './split.ts';
 import { CROSSING_TOLERANCE, DAMPING, SAME_POINT, SEED_SHARE } from './tolerance.ts';
-import { cross, dot, leftNormal, magnitude, unit, vectorTo, type Vector } from './vector.ts';
+import { cross, dot, leftNormal, magnitude, unit, vectorTo } from './vector.ts';
 
 /** Parameters on the one and on the other. */
 export interface Meeting {
@@ -72,38 +72,36 @@ const polish = (a: Segment, b: Segment, t0: number, u0: number): Meeting | undef
 };
 
 interface Part {
-  readonly piece: Segment;
+  readonly piece: Cubic;
+  readonly box: Box;
+  /** The longer side of its box. */
+  readonly size: number;
   readonly from: number;
   readonly to: number;
 }
 
+const partOf = (piece: Cubic, from: number, to: number): Part => {
+  const box = looseBox(piece);
+  return { piece, box, size: Math.max(box.maxX - box.minX, box.maxY - box.minY), from, to };
+};
+
 const halves = ({ piece, from, to }: Part): Part[] => {
-  const [head, tail] = halveSegment(piece);
+  const [head, tail] = halveCubic(piece);
   const middle = (from + to) / 2;
-  return [
-    { piece: head, from, to: middle },
-    { piece: tail, from: middle, to },
-  ];
-};
-
-const spread = (s: Segment): number => {
-  const box = looseBox(s);
-  return Math.max(box.maxX - box.minX, box.maxY - box.minY);
-};
-
-/** How far a piece's control points reach to the left and right of a line. */
-const reach = (s: Segment, from: Point, normal: Vector): readonly [number, number] => {
-  const points = s.kind === 'line' ? [s.start, s.end] : [s.start, s.startHandle, s.endHandle, s.end];
-  const offs = points.map((p) => dot(vectorTo(from, p), normal));
-  return [Math.min(...offs), Math.max(...offs)];
+  return [partOf(head, from, middle), partOf(tail, middle, to)];
 };
 
 /** Whether one lies beside the other, as seen along the chord of the first: tells curves apart that run side by side. */
-const liesBeside = (p: Segment, q: Segment): boolean => {
-  const normal = leftNormal(unit(vectorTo(p.start, p.end)));
-  const [low, high] = reach(p, p.start, normal);
-  const [under, over] = reach(q, p.start, normal);
-  return under > high + CROSSING_TOLERANCE || over < low - CROSSING_TOLERANCE;
+const liesBeside = (p: Cubic, q: Cubic): boolean => {
+  const { start } = p;
+  const normal = leftNormal(unit(vectorTo(start, p.end)));
+  const off = ({ x, y }: Point): number => (x - start.x) * normal.dx + (y - start.y) * normal.dy;
+  const [a, b, c] = [off(p.startHandle), off(p.endHandle), off(p.end)];
+  const [d, e, f, g] = [off(q.start), off(q.startHandle), off(q.endHandle), off(q.end)];
+  return (
+    Math.min(d, e, f, g) > Math.max(0, a, b, c) + CROSSING_TOLERANCE ||
+    Math.max(d, e, f, g) < Math.min(0, a, b, c) - CROSSING_TOLERANCE
+  );
 };
 
 const isKnown = (found: readonly Meeting[], p: Part, q: Part): boolean => {
@@ -114,22 +112,17 @@ const isKnown = (found: readonly Meeting[], p: Part, q: Part): boolean => {
 };
 
 const crossCubics = (a: Cubic, b: Cubic): Meeting[] => {
-  const small = Math.max(SEED_SHARE * Math.max(spread(a), spread(b)), SAME_POINT);
+  const [wholeA, wholeB] = [partOf(a, 0, 1), partOf(b, 0, 1)];
+  const small = Math.max(SEED_SHARE * Math.max(wholeA.size, wholeB.size), SAME_POINT);
   const found: Meeting[] = [];
-  const pairs: [Part, Part][] = [
-    [
-      { piece: a, from: 0, to: 1 },
-      { piece: b, from: 0, to: 1 },
-    ],
-  ];
+  const pairs: [Part, Part][] = [[wholeA, wholeB]];
   let seeds = 0;
   for (let seen = 0; pairs.length > 0 && seen < MAX_PAIRS && seeds < MAX_SEEDS; seen += 1) {
     const [p, q] = pairs.pop()!;
-    if (!boxesMeet(looseBox(p.piece), looseBox(q.piece), CROSSING_TOLERANCE)) continue;
+    if (!boxesMeet(p.box, q.box, CROSSING_TOLERANCE)) continue;
     if (liesBeside(p.piece, q.piece) || liesBeside(q.piece, p.piece)) continue;
-    const [sizeP, sizeQ] = [spread(p.piece), spread(q.piece)];
-    if (Math.max(sizeP, sizeQ) > small) {
-      if (sizeP >= sizeQ) for (const part of halves(p)) pairs.push([part, q]);
+    if (Math.max(p.size, q.size) > small) {
+      if (p.size >= q.size) for (const part of halves(p)) pairs.push([part, q]);
       else for (const part of halves(q)) pairs.push([p, part]);
       continue;
     }

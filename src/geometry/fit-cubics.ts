@@ -28,6 +28,10 @@ const LONGEST_HANDLE = 0.8;
 interface Sample {
   readonly at: Point;
   readonly tangent: Vector;
+  readonly normal: Vector;
+  /** How far along the normal the directions at the two ends go. */
+  readonly first: number;
+  readonly last: number;
 }
 
 /** The direction of travel; where the curve stands still, that of the chord to a place a little further inside. */
@@ -51,9 +55,6 @@ const correct = (c: Cubic, sample: Sample, guess: number): number => {
   return u;
 };
 
-/** The distance of the cubic from a sample, measured along the sample's normal, plus whatever is left across it. */
-const errorAt = (c: Cubic, sample: Sample, u: number): number => distance(pointOn(c, u), sample.at);
-
 /** One cubic for the stretch, and the largest distance found between the two at twice as many places as it was fitted to. */
 export const fitCubic = (curve: Curve, from: number, to: number): { readonly cubic: Cubic; readonly error: number } => {
   const [start, end] = [curve.point(from), curve.point(to)];
@@ -62,7 +63,9 @@ export const fitCubic = (curve: Curve, from: number, to: number): { readonly cub
   const samples: Sample[] = [];
   for (let i = 1; i < 2 * SAMPLES; i += 1) {
     const t = from + ((to - from) * i) / (2 * SAMPLES);
-    samples.push({ at: curve.point(t), tangent: unit(curve.derivative(t)) });
+    const tangent = unit(curve.derivative(t));
+    const normal = leftNormal(tangent);
+    samples.push({ at: curve.point(t), tangent, normal, first: dot(first, normal), last: dot(last, normal) });
   }
   const nodes = [start, ...samples.map((s) => s.at), end];
   const lengths = nodes.map(() => 0);
@@ -82,11 +85,12 @@ export const fitCubic = (curve: Curve, from: number, to: number): { readonly cub
     for (const [i, sample] of samples.entries()) {
       const u = correct(c, sample, parameters[i]!);
       parameters[i] = u;
-      error = Math.max(error, errorAt(c, sample, u));
-      const normal = leftNormal(sample.tangent);
-      const off = dot(vectorTo(pointOn(c, u), sample.at), normal);
-      const h = 3 * (1 - u) * (1 - u) * u * dot(first, normal);
-      const k = -3 * (1 - u) * u * u * dot(last, normal);
+      const at = pointOn(c, u);
+      // Along the sample's normal, and whatever is left across it.
+      error = Math.max(error, distance(at, sample.at));
+      const off = dot(vectorTo(at, sample.at), sample.normal);
+      const h = 3 * (1 - u) * (1 - u) * u * sample.first;
+      const k = -3 * (1 - u) * u * u * sample.last;
       hh += h * h;
       ht += h * k;
       tt += k * k;

@@ -24,13 +24,7 @@ export const splitSegment = (segment: Segment, t: number): [Segment, Segment] =>
 };
 
 /** Both halves, by plain means: for searches that halve a thousand times and keep no half, where the library's cut is slow. */
-export const halveSegment = (segment: Segment): [Segment, Segment] => {
-  const { start, end } = segment;
-  if (segment.kind === 'line') {
-    const at = between(start, end, 1 / 2);
-    return [line(start, at), line(at, end)];
-  }
-  const { startHandle, endHandle } = segment;
+export const halveCubic = ({ start, startHandle, endHandle, end }: Cubic): [Cubic, Cubic] => {
   const a = between(start, startHandle, 1 / 2);
   const b = between(startHandle, endHandle, 1 / 2);
   const c = between(endHandle, end, 1 / 2);

@@ -11,7 +11,8 @@ export const vector = (dx: number, dy: number): Vector => ({ dx, dy });
 /** From `a` to `b`. */
 export const vectorTo = (a: Point, b: Point): Vector => ({ dx: b.x - a.x, dy: b.y - a.y });
 
-export const magnitude = (v: Vector): number => Math.hypot(v.dx, v.dy);
+/** By a plain root, as `distance`. */
+export const magnitude = (v: Vector): number => Math.sqrt(v.dx * v.dx + v.dy * v.dy);
 
 export const scaled = (v: Vector, factor: number): Vector => ({ dx: v.dx * factor, dy: v.dy * factor });
 
