@@ -19,19 +19,18 @@ export interface ChangedEdge {
 }
 
 const expectFinite = (path: Path, where: string): void => {
-  for (const s of path.segments) {
-    const points = s.kind === 'line' ? [s.start, s.end] : [s.start, s.startHandle, s.endHandle, s.end];
-    expect(
-      points.every((p) => Number.isFinite(p.x) && Number.isFinite(p.y)),
-      `${where}: finite numbers`,
-    ).toBe(true);
-  }
+  const points = path.segments.flatMap((s) =>
+    s.kind === 'line' ? [s.start, s.end] : [s.start, s.startHandle, s.endHandle, s.end],
+  );
+  expect(
+    points.filter((p) => !Number.isFinite(p.x) || !Number.isFinite(p.y)),
+    `${where}: finite numbers`,
+  ).toEqual([]);
 };
 
 const expectContinuous = (path: Path, where: string): void => {
-  for (let i = 1; i < path.segments.length; i += 1) {
-    expect(samePoint(path.segments[i - 1]!.end, path.segments[i]!.start), `${where}: segment ${i} goes on`).toBe(true);
-  }
+  const broken = path.segments.findIndex((s, i) => i > 0 && !samePoint(path.segments[i - 1]!.end, s.start));
+  expect(broken, `${where}: each segment goes on from the one before it`).toBe(-1);
 };
 
 /** A closed line that runs clockwise and nowhere crosses itself. */
