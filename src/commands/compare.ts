@@ -6,10 +6,14 @@ import { readVersions } from './compare-versions.ts';
 export const compare = defineCommand({
   name: 'compare',
   summary: 'two versions: what moved where and by how much',
-  kind: 'look',
+  kind: 'overlay',
   takesOther: true,
   examples: [
     { says: 'what did I change since version 1?', line: 'staywright compare v1.svg v2.svg' },
+    {
+      says: 'and drawn over each other at true size, also as .svg or .pdf',
+      line: 'staywright compare v1.svg v2.svg -o overlay.png',
+    },
     { says: 'two sizes, laid on each other by their waists', line: 'staywright compare net-2.svg net-3.svg' },
     {
       says: 'what would this change?',
@@ -27,8 +31,8 @@ export const compare = defineCommand({
     const { before, after, names, sharesFrame, findings } = versions;
     const found = comparePatterns(before.sheet.pattern, after.sheet.pattern, { sharesFrame, names });
     return {
-      sheet: after.sheet,
       report: compareReport(found, versions),
+      scene: async () => (await import('./compare-overlay.ts')).compareOverlay(found, versions),
       findings,
       found: found.differs,
     };
