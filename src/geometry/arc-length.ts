@@ -15,19 +15,17 @@ const MAX_STEPS = 60;
 const CAUTION = 50;
 
 /** Abscissae and weights on [-1, 1]: Abramowitz and Stegun, table 25.4. */
-const GAUSS = [
-  [0.1834346424956498, 0.362683783378362],
-  [0.525532409916329, 0.3137066458778873],
-  [0.7966664774136267, 0.2223810344533745],
-  [0.9602898564975363, 0.1012285362903763],
-] as const;
+const ABSCISSAE = [0.1834346424956498, 0.525532409916329, 0.7966664774136267, 0.9602898564975363] as const;
+const WEIGHTS = [0.362683783378362, 0.3137066458778873, 0.2223810344533745, 0.1012285362903763] as const;
 
 const gauss = (s: Segment, t0: number, t1: number): number => {
   const middle = (t0 + t1) / 2;
   const half = (t1 - t0) / 2;
   let sum = 0;
-  for (const [x, weight] of GAUSS) {
-    sum += weight * (magnitude(derivativeOn(s, middle - half * x)) + magnitude(derivativeOn(s, middle + half * x)));
+  // By number, not by iterator: most of the time that measuring takes is spent here.
+  for (let i = 0; i < ABSCISSAE.length; i += 1) {
+    const off = half * ABSCISSAE[i]!;
+    sum += WEIGHTS[i]! * (magnitude(derivativeOn(s, middle - off)) + magnitude(derivativeOn(s, middle + off)));
   }
   return sum * half;
 };
