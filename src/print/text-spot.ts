@@ -1,7 +1,7 @@
 import type { Point } from '../geometry/point.ts';
-import { boxesMeet } from '../geometry/box.ts';
+import type { Box } from '../geometry/box.ts';
 import { boxOf } from './box-of.ts';
-import { touchesBox } from './touches-box.ts';
+import { lineTouchesBox } from './touches-box.ts';
 
 /** A rectangle for text: its middle, its sides in millimetres, and its turn in radians, clockwise on paper. */
 export interface TextSpot {
@@ -34,11 +34,19 @@ export const isFree = (spot: TextSpot, lines: readonly (readonly Point[])[]): bo
     const [dx, dy] = [x - spot.middle.x, y - spot.middle.y];
     return { x: dx * cos + dy * sin, y: dy * cos - dx * sin };
   };
-  return !lines.some((line) => boxesMeet(around, boxOf(line)) && crosses(line.map(turnedBack), half));
+  const comesIn = (from: Point, to: Point): boolean =>
+    mayReach(from, to, around) && lineTouchesBox(turnedBack(from), turnedBack(to), half);
+  return !lines.some((line) => line.some((p, index) => index > 0 && comesIn(line[index - 1]!, p)));
 };
 
-const crosses = (line: readonly Point[], box: Parameters<typeof touchesBox>[1]): boolean =>
-  line.some((p, index) => index > 0 && touchesBox([line[index - 1]!, p], box));
+/** False where the whole line lies to one side of the box. */
+const mayReach = (a: Point, b: Point, { minX, minY, maxX, maxY }: Box): boolean =>
+  !(
+    (a.x < minX && b.x < minX) ||
+    (a.x > maxX && b.x > maxX) ||
+    (a.y < minY && b.y < minY) ||
+    (a.y > maxY && b.y > maxY)
+  );
 
 /** Whether a point lies inside a closed polygon (even-odd). */
 export const isWithin = (polygon: readonly Point[], { x, y }: Point): boolean => {

@@ -11,14 +11,14 @@ export const touchesBox = (polygon: readonly Point[], box: Box): boolean => {
   for (let at = 0; at < polygon.length; at++) {
     const a = polygon[at]!;
     const b = polygon[(at + 1) % polygon.length]!;
-    if (reaches(a, b, box)) return true;
+    if (lineTouchesBox(a, b, box)) return true;
     if (a.y > cy !== b.y > cy && cx < a.x + ((cy - a.y) / (b.y - a.y)) * (b.x - a.x)) inside = !inside;
   }
   return inside;
 };
 
-/** Liang and Barsky's clipping: whether any of the straight line from `a` to `b` is left within the box. */
-const reaches = (a: Point, b: Point, box: Box): boolean => {
+/** Whether the straight line from `a` to `b` and a box (limits included) have a point in common: Liang and Barsky's clipping. */
+export const lineTouchesBox = (a: Point, b: Point, box: Box): boolean => {
   const [dx, dy] = [b.x - a.x, b.y - a.y];
   let from = 0;
   let to = 1;
