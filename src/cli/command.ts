@@ -58,6 +58,8 @@ export interface Command {
   readonly fileOptions: readonly string[];
   /** Whether it can be told to work on the left or the right panels alone. */
   readonly takesSide: boolean;
+  /** Whether it can draw the pattern before and after. */
+  readonly drawsOverlay: boolean;
   /** Whether another sheet, OTHER, is named before the one that it works on. */
   readonly takesOther: boolean;
   /** Options, as their values are named, with which it reads nothing. */
@@ -73,11 +75,12 @@ export interface Command {
 
 interface CommandSpec<Options extends OptionValues> extends Omit<
   Command,
-  'declare' | 'run' | 'reads' | 'fileOptions' | 'takesSide' | 'takesOther' | 'readsNothingWith'
+  'declare' | 'run' | 'reads' | 'fileOptions' | 'takesSide' | 'drawsOverlay' | 'takesOther' | 'readsNothingWith'
 > {
   readonly reads?: Command['reads'];
   readonly fileOptions?: readonly string[];
   readonly takesSide?: boolean;
+  readonly drawsOverlay?: boolean;
   readonly takesOther?: boolean;
   readonly readsNothingWith?: readonly string[];
   declare(commander: Commander): Commander<[], Options>;
@@ -90,6 +93,7 @@ export const defineCommand = <Options extends OptionValues>(spec: CommandSpec<Op
   reads: spec.reads ?? 'sheets',
   fileOptions: spec.fileOptions ?? [],
   takesSide: spec.takesSide ?? true,
+  drawsOverlay: spec.drawsOverlay ?? false,
   takesOther: spec.takesOther ?? false,
   readsNothingWith: spec.readsNothingWith ?? [],
   declare: (commander) => spec.declare(commander) as unknown as Commander,

@@ -27,6 +27,7 @@ export interface Job {
 export interface SharedOptions {
   readonly output?: string;
   readonly pdf?: string;
+  readonly overlay?: string;
   readonly paper?: string;
   readonly margin?: string;
   readonly overlap?: string;

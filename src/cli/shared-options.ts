@@ -11,6 +11,8 @@ const DRAWING: readonly Row[] = [
 
 const SIDE: Row = ['--side <left|right>', 'only the panels of that side, once they are split'];
 
+const OVERLAY: Row = ['--overlay <file>', 'also draw before and after: FILE.svg, FILE.png or FILE.pdf'];
+
 const PAGES: readonly Row[] = [
   ['--paper <size>', 'a4 (default), letter, a0, roll:36in, 24inx36in'],
   ['--margin <length>', 'left free round each page (10mm)'],
@@ -53,11 +55,12 @@ const IDLE: Readonly<Record<Command['kind'], readonly string[]>> = {
 };
 
 /** Adds what a command of this kind shares with the others, after its own options. */
-export const declareShared = (commander: Commander, { kind, reads, takesSide }: Command): Commander => {
+export const declareShared = (commander: Commander, { kind, reads, takesSide, drawsOverlay }: Command): Commander => {
   const rows = [
     ...(reads === 'drawings' || reads === 'both' ? DRAWING : []),
     ...(takesSide ? [SIDE] : []),
     ...OUTPUT[kind],
+    ...(drawsOverlay ? [OVERLAY] : []),
     ...WORDS.filter(([flags]) => !IDLE[kind].some((idle) => flags.includes(idle))),
   ];
   for (const [flags, says] of rows) {
@@ -69,5 +72,5 @@ export const declareShared = (commander: Commander, { kind, reads, takesSide }: 
 
 /** Options that say where and how to write or report, and so are no part of what was done to the pattern. */
 export const IS_DELIVERY: ReadonlySet<string> = new Set(
-  [...OUTPUT.sheet, ...OUTPUT.measure, ...OUTPUT.pdf, ...WORDS].map(([flags]) => /--[\w-]+/.exec(flags)![0]),
+  [...OUTPUT.sheet, OVERLAY, ...OUTPUT.measure, ...OUTPUT.pdf, ...WORDS].map(([flags]) => /--[\w-]+/.exec(flags)![0]),
 );

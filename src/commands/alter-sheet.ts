@@ -6,6 +6,7 @@ import { readSheet } from '../cli/read-sheet.ts';
 import { recordChange } from '../cli/record-change.ts';
 import type { Finding } from '../pattern/finding.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
+import type { Sheet } from '../svg/sheet.ts';
 
 /** What an alteration gives back. */
 export interface Altered<Change> {
@@ -29,13 +30,24 @@ export const alterSheet = async <Change>(
   const drawn = sheet.pattern.panels.some(({ cutting }) => cutting !== undefined);
   const redraw = drawn ? (await import('../alterations/allowance/redraw-cutting.ts')).redrawCutting : undefined;
   const altered = alter(sheet.pattern, redraw);
+  // A run that changes nothing writes what it read, its record too.
+  const after =
+    altered.pattern === sheet.pattern
+      ? wholeSheet(sheet)
+      : recordChange(sheet, altered.pattern, job.canonical(options), other);
   return {
-    // A run that changes nothing writes what it read, its record too.
-    sheet:
-      altered.pattern === sheet.pattern
-        ? wholeSheet(sheet)
-        : recordChange(sheet, altered.pattern, job.canonical(options), other),
+    sheet: after,
+    ...(await overlayOf(job, wholeSheet(sheet), after, units)),
     report: report(altered.change, sheet.pattern, units),
     findings: [...findings, ...altered.findings],
   };
+};
+
+/** The picture that `--overlay` asks for: what was read and what became of it, laid over each other. */
+const overlayOf = async (job: Job, before: Sheet, after: Sheet, units: Units): Promise<Pick<Outcome, 'files'>> => {
+  const path = job.shared.overlay;
+  if (path === undefined) return {};
+  const { pictureFile } = await import('../cli/picture-file.ts');
+  const { changeOverlay } = await import('./compare-overlay.ts');
+  return { files: [await pictureFile(path, async () => changeOverlay(before, after, units), '--overlay')] };
 };

@@ -17,6 +17,7 @@ export const changeLengthCommand = (
     name,
     summary,
     kind: 'sheet',
+    drawsOverlay: true,
     examples,
     notes: [
       'The waist stays where it is; all beyond the two levels moves away from it, or towards it, as it is: edges, levels, notches, bones. Every panel changes alike, so that its neighbours still fit. With the waist between the two levels, the parts above and below it share the amount in proportion.',

@@ -1,7 +1,11 @@
 import type { Scene } from '../ink/scene.ts';
+import { comparePatterns } from '../measure/compare-patterns.ts';
 import type { Comparison } from '../measure/compare/comparison.ts';
 import { overlayScene } from '../picture/overlay-scene.ts';
-import type { Version, Versions } from './compare-versions.ts';
+import type { Units } from '../pattern/pattern.ts';
+import { hashGeometry } from '../record/hash-geometry.ts';
+import type { Sheet } from '../svg/sheet.ts';
+import { splitLike, type Version, type Versions } from './compare-versions.ts';
 
 /** Both versions drawn over each other. */
 export const compareOverlay = (
@@ -15,6 +19,18 @@ export const compareOverlay = (
     units,
     sharesFrame,
   });
+
+/** One sheet before and after a change, drawn over each other. */
+export const changeOverlay = (before: Sheet, after: Sheet, units: Units): Scene => {
+  const version = (sheet: Sheet, beside: Sheet): Version => ({
+    sheet: splitLike(sheet, beside),
+    hash: hashGeometry(sheet.pattern),
+    own: [],
+  });
+  const versions = { before: version(before, after), after: version(after, before), units };
+  const [was, is] = [versions.before.sheet.pattern, versions.after.sheet.pattern];
+  return compareOverlay(comparePatterns(was, is, { sharesFrame: true }), versions);
+};
 
 const titleOf = (before: Version, after: Version): string => {
   const [was, is] = [before.sheet.pattern.name, after.sheet.pattern.name];

@@ -59,6 +59,12 @@ const unitsNote = (where: string, its: Units, shown: Units): Finding => ({
   message: `its own reports are in ${wordFor(its)}; this one is in ${wordFor(shown)}`,
 });
 
+/** A half pattern as left and right panels, where the sheet beside it has both. */
+export const splitLike = (sheet: Sheet, beside: Sheet): Sheet =>
+  sheet.pattern.pieces === 'pairs' && beside.pattern.pieces === 'single'
+    ? { ...sheet, pattern: splitSides(sheet.pattern).pattern }
+    : sheet;
+
 /** The two sheets that a job names, the half pattern of the two split where the other is whole, and one side of both where only that was asked for. */
 export const readVersions = async (job: Job): Promise<Versions> => {
   const { side, ...shared } = job.shared;
@@ -71,17 +77,16 @@ export const readVersions = async (job: Job): Promise<Versions> => {
   const hashes = [one, other].map(({ pattern }) => hashGeometry(pattern));
   const known = hashesOf(one.record, hashes[0]!);
   const pieces = new Set([one.pattern.pieces, other.pattern.pieces]);
-  const split = (sheet: Sheet): Sheet =>
-    pieces.size > 1 && sheet.pattern.pieces === 'pairs'
-      ? { ...sheet, pattern: splitSides(sheet.pattern).pattern }
-      : sheet;
-  const ready = (sheet: Sheet): Sheet => (side === undefined ? split(sheet) : takeSide(split(sheet), side));
+  const ready = (sheet: Sheet, beside: Sheet): Sheet => {
+    const split = splitLike(sheet, beside);
+    return side === undefined ? split : takeSide(split, side);
+  };
   const pairs = pieces.size < 2 ? [] : [one.pattern.pieces === 'pairs' ? names.before : names.after];
   const units = second.units;
   const [itsUnits, ownUnits] = [one.pattern.units, other.pattern.units];
   return {
-    before: { sheet: ready(one), hash: hashes[0]!, own: ownCommands(one.record, other.record) },
-    after: { sheet: ready(other), hash: hashes[1]!, own: ownCommands(other.record, one.record) },
+    before: { sheet: ready(one, other), hash: hashes[0]!, own: ownCommands(one.record, other.record) },
+    after: { sheet: ready(other, one), hash: hashes[1]!, own: ownCommands(other.record, one.record) },
     names,
     units,
     sharesFrame: [...hashesOf(other.record, hashes[1]!)].some((hash) => known.has(hash)),

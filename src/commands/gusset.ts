@@ -8,6 +8,7 @@ export const gusset = defineCommand({
   name: 'gusset',
   summary: 'opens a seam or a slit and makes the gusset that fills it',
   kind: 'sheet',
+  drawsOverlay: true,
   takesSide: true,
   examples: [
     {

@@ -16,6 +16,7 @@ export const moveCommand = (
     name,
     summary,
     kind: 'sheet',
+    drawsOverlay: true,
     examples,
     notes: MOVE_NOTES,
     declare: declareMove,

@@ -12,6 +12,7 @@ export const raiseLine = defineCommand({
   name: 'raise-line',
   summary: 'moves a level and the shape around it up or down',
   kind: 'sheet',
+  drawsOverlay: true,
   examples: [
     {
       says: 'the waist half an inch higher, nothing at the levels beside it',

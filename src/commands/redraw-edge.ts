@@ -12,6 +12,7 @@ export const redrawEdge = defineCommand({
   name: 'redraw-edge',
   summary: 'the top or bottom line up or down, smooth across panels',
   kind: 'sheet',
+  drawsOverlay: true,
   examples: [
     {
       says: 'the top half an inch lower at centre back, nothing at the side and before it',

@@ -8,6 +8,7 @@ export const slash = defineCommand({
   name: 'slash',
   summary: 'slashes a panel and spreads or overlaps its parts',
   kind: 'sheet',
+  drawsOverlay: true,
   examples: [
     {
       says: 'three slashes from the bottom of a panel to the waist, each opened 6 mm',

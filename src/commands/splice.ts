@@ -10,6 +10,7 @@ export const splice = defineCommand({
   name: 'splice',
   summary: 'takes parts from another size or version, with fair joins',
   kind: 'sheet',
+  drawsOverlay: true,
   takesOther: true,
   examples: [
     {

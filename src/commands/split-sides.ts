@@ -8,6 +8,7 @@ export const splitSides = defineCommand({
   name: 'split-sides',
   summary: 'pairs to left and right panels, for an uneven body',
   kind: 'sheet',
+  drawsOverlay: true,
   takesSide: false,
   examples: [
     { says: 'every panel twice, left and right', line: 'staywright split-sides net.svg -o both.svg' },

@@ -11,6 +11,7 @@ export const trueSeams = defineCommand({
   name: 'true',
   summary: 'makes the edges of each seam equal, smooth across, notches met',
   kind: 'sheet',
+  drawsOverlay: true,
   examples: [
     { says: 'every seam; each of its edges takes half', line: 'staywright true net.svg -o v2.svg' },
     {
