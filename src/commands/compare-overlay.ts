@@ -5,12 +5,15 @@ import { overlayScene } from '../picture/overlay-scene.ts';
 import type { Units } from '../pattern/pattern.ts';
 import { hashGeometry } from '../record/hash-geometry.ts';
 import type { Sheet } from '../svg/sheet.ts';
-import { splitLike, type Version, type Versions } from './compare-versions.ts';
+import { splitLike, type Version } from './compare-versions.ts';
+
+/** What the picture names of a version. */
+type DrawnVersion = Pick<Version, 'sheet' | 'hash'>;
 
 /** Both versions drawn over each other. */
 export const compareOverlay = (
   { panels, sharesFrame }: Comparison,
-  { before, after, units }: Pick<Versions, 'before' | 'after' | 'units'>,
+  { before, after, units }: { readonly before: DrawnVersion; readonly after: DrawnVersion; readonly units: Units },
 ): Scene =>
   overlayScene(before.sheet.pattern, after.sheet.pattern, panels, {
     title: titleOf(before, after),
@@ -22,19 +25,19 @@ export const compareOverlay = (
 
 /** One sheet before and after a change, drawn over each other. */
 export const changeOverlay = (before: Sheet, after: Sheet, units: Units): Scene => {
-  const version = (sheet: Sheet, beside: Sheet): Version => ({
-    sheet: splitLike(sheet, beside),
-    hash: hashGeometry(sheet.pattern),
-    own: [],
-  });
-  const versions = { before: version(before, after), after: version(after, before), units };
+  const versions = { before: drawnBeside(before, after), after: drawnBeside(after, before), units };
   const [was, is] = [versions.before.sheet.pattern, versions.after.sheet.pattern];
   return compareOverlay(comparePatterns(was, is, { sharesFrame: true }), versions);
 };
 
-const titleOf = (before: Version, after: Version): string => {
+const drawnBeside = (sheet: Sheet, other: Sheet): DrawnVersion => ({
+  sheet: splitLike(sheet, other),
+  hash: hashGeometry(sheet.pattern),
+});
+
+const titleOf = (before: DrawnVersion, after: DrawnVersion): string => {
   const [was, is] = [before.sheet.pattern.name, after.sheet.pattern.name];
   return was === is ? `${is}: two versions` : `${was} and ${is}`;
 };
 
-const versionWords = ({ sheet, hash }: Version): string => `${sheet.pattern.name} (${hash.slice(0, 8)})`;
+const versionWords = ({ sheet, hash }: DrawnVersion): string => `${sheet.pattern.name} (${hash.slice(0, 8)})`;

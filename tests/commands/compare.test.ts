@@ -158,6 +158,23 @@ describe('compare', () => {
     expect(stderr).toContain('only net.svg has panel side; only other-names.svg has panel middle');
   });
 
+  it('draws both over each other beside its report, as SVG, PNG or PDF by the ending', async () => {
+    for (const ending of ['svg', 'png', 'pdf']) {
+      const { code, stdout, stderr } = await ran(`compare net.svg v2.svg -o overlay.${ending}`);
+      expect({ code, stderr }).toEqual({ code: 1, stderr: `wrote overlay.${ending}\n` });
+      expect(stdout).toMatch(/^They differ: /m);
+    }
+    const svg = readFileSync(join(folder, 'overlay.svg'), 'utf8');
+    expect(svg).toContain('data-of="back cb, before"');
+    expect(svg).toContain('data-of="back cb, changed"');
+    expect(svg).toContain('>-12.7</text>');
+    expect(readFileSync(join(folder, 'overlay.png')).subarray(1, 4).toString()).toBe('PNG');
+    expect(readFileSync(join(folder, 'overlay.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
+    const refused = await ran('compare net.svg v2.svg -o overlay.gif');
+    expect(refused.code).toBe(2);
+    expect((await ran('compare net.svg v2.svg -o net.svg')).stderr).toContain('never overwritten');
+  });
+
   it('is a filter with exit codes for a shell', async () => {
     const { stdout } = await runShell(
       `staywright compare net.svg net.svg -q; echo "same $?"
