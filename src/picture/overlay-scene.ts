@@ -1,50 +1,23 @@
 import { joinBoxes, pathBox } from '../geometry/box.ts';
-import type { Matrix } from '../geometry/matrix.ts';
-import type { Path } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
-import { transformPath, transformPoint } from '../geometry/transform-path.ts';
-import type { Vector } from '../geometry/vector.ts';
-import { WASH } from '../ink/colour.ts';
-import type { LineStyle } from '../ink/line-style.ts';
-import type { Mark, Scene, Words } from '../ink/scene.ts';
+import { transformPoint } from '../geometry/transform-path.ts';
+import type { Scene, Words } from '../ink/scene.ts';
 import { wordsWidth } from '../ink/words-box.ts';
 import { shortLength } from '../pattern/format-length.ts';
 import { findLevel, levelNames } from '../pattern/look-up.ts';
-import { asDrawn } from '../pattern/mirror-panel.ts';
-import { movedPanel } from '../pattern/moved-panel.ts';
-import { outlineOf } from '../pattern/outline.ts';
-import type { Edge, Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
 import { enlargedScene } from './enlarged-scene.ts';
-import { CHANGED, FORMER, HAIR, LEADING, LEVEL, MARGIN, MARK, OUTLINE, TYPE, WAIST } from './hand.ts';
+import { HAIR, LEADING, MARGIN, TYPE } from './hand.ts';
 import { footing, heading, HEADING_HEIGHT, headingWidth } from './heading.ts';
 import { centred, straight } from './marks.ts';
-import { amountWidth, amountWords, edgeAmountWords, type Amount } from './overlay-amounts.ts';
+import { amountWidth, amountWords, edgeAmountWords } from './overlay-amounts.ts';
 import { legend, LEGEND_HEIGHT, legendWidth } from './overlay-legend.ts';
-import { addedEnds, changedStretches, SEEN_APART } from './overlay-stretches.ts';
-import { panelName } from './panel-drawing.ts';
+import { overlayGrounds, overlayLines, overlayName } from './overlay-lines.ts';
+import { outlinesOf, overlaid, type Overlaid, type OverlayPanel } from './overlay-panel.ts';
+import { SEEN_APART } from './overlay-stretches.ts';
+import { amountText, panelAmounts, toldEdges } from './overlay-told.ts';
 import { panelsAsWorn, waistLine, type WornRow } from './panels-as-worn.ts';
 import { rowOfPanels, type PanelRow } from './row-of-panels.ts';
 import { spreadApart } from './spread-apart.ts';
-
-/** What was found of one edge; points in the before panel's own coordinates. */
-export interface OverlayEdge {
-  readonly edge: string;
-  readonly kind: 'same' | 'redrawn' | 'ends' | 'moved';
-  readonly place: 'front' | 'back' | 'top' | 'bottom' | 'other';
-  /** The greatest move, outwards or upwards positive, and the two points that it is between. */
-  readonly most: number;
-  readonly from: Point;
-  readonly to: Point;
-}
-
-/** What was found of panels that both versions have. */
-export interface OverlayPanel {
-  readonly panel: string;
-  /** By how much the after version is moved to lie on the before one. */
-  readonly laid: Vector;
-  readonly edges: readonly OverlayEdge[];
-}
 
 export interface OverlayOptions {
   readonly title: string;
@@ -63,14 +36,6 @@ const [LEAST_GAP, COLUMN_GAP, ROW_GAP] = [14, 9, 16] as const;
 
 /** Above and below a row for the amounts of top and bottom edges. */
 const EDGE_WORDS = TYPE.figure * LEADING * 2;
-
-/** A panel in both versions as it lies on paper; one of them is absent for a gusset that only the other has. */
-interface Overlaid {
-  readonly name: string;
-  readonly before?: Panel;
-  readonly after?: Panel;
-  readonly found?: OverlayPanel;
-}
 
 interface LaidRow {
   readonly worn: WornRow;
@@ -109,9 +74,9 @@ export const overlayScene = (
       ...heading(title, facts),
       ...legend(says, HEADING_HEIGHT),
       ...rows.map(({ row }) => straight({ x: MARGIN, y: row.waist }, { x: width - MARGIN, y: row.waist }, HAIR)),
-      ...rows.flatMap(({ panels, row }) => panels.flatMap((panel, at) => washes(panel, row.places[at]!))),
-      ...rows.flatMap(({ panels, row }) => panels.flatMap((panel, at) => linesOf(panel, row.places[at]!))),
-      ...rows.flatMap(({ panels, row }) => panels.map((panel, at) => nameOf(panel, row.places[at]!))),
+      ...rows.flatMap(({ panels, row }) => panels.flatMap((panel, at) => overlayGrounds(panel, row.places[at]!))),
+      ...rows.flatMap(({ panels, row }) => panels.flatMap((panel, at) => overlayLines(panel, row.places[at]!))),
+      ...rows.flatMap(({ panels, row }) => panels.map((panel, at) => overlayName(panel, row.places[at]!))),
       ...rows.flatMap((laid) => levelWords(after, laid)),
       ...rows.flatMap((laid) => amountsOf(laid, units)),
       ...foot.words,
@@ -149,110 +114,6 @@ const laidRows = (before: Pattern, after: Pattern, found: readonly OverlayPanel[
   });
 };
 
-const overlaid = (name: string, before: Pattern, after: Pattern, found: readonly OverlayPanel[]): Overlaid => {
-  const [was, is] = [before, after].map(({ panels }) => panels.find((panel) => panel.name === name));
-  const one = found.find(({ panel }) => panel === name);
-  return {
-    name,
-    ...(was ? { before: asDrawn(was) } : {}),
-    ...(is ? { after: asDrawn(one ? movedPanel(is, one.laid) : is) } : {}),
-    ...(one ? { found: one } : {}),
-  };
-};
-
-const outlinesOf = ({ before, after }: Overlaid): Path[] =>
-  [before, after].flatMap((panel) => (panel ? [outlineOf(panel)] : []));
-
-const edgeNamed = (panel: Panel | undefined, name: string): Edge | undefined =>
-  panel?.edges.find((edge) => edge.name === name);
-
-/** A stretch of an edge that changed, on the picture; what merely goes on along its line has no ground. */
-interface Changed {
-  readonly edge: string;
-  readonly line: Path;
-  readonly between?: Path;
-}
-
-const stretchesOf = ({ before, found, after }: Overlaid, place: Matrix): Changed[] =>
-  (after?.edges ?? []).flatMap(({ name: edge, path }): Changed[] => {
-    const was = edgeNamed(before, edge);
-    const kind = found?.edges.find((one) => one.edge === edge)?.kind;
-    if (was === undefined) return [];
-    const former = transformPath(was.path, place);
-    const now = transformPath(path, place);
-    if (kind === 'ends') return addedEnds(former, now).map((line) => ({ edge, line }));
-    return kind === 'moved' ? changedStretches(former, now).map((stretch) => ({ edge, ...stretch })) : [];
-  });
-
-/** The ground between the two lines; of a gusset that only one version has, all of it. */
-const washes = (panel: Overlaid, place: Matrix): Mark[] => {
-  if (panel.found === undefined) {
-    const path = transformPath(outlinesOf(panel)[0]!, place);
-    return [{ kind: 'area', path, colour: WASH, of: `${panel.name}, only ${panel.after ? 'after' : 'before'}` }];
-  }
-  return stretchesOf(panel, place).flatMap(({ edge, between }): Mark[] =>
-    between === undefined ? [] : [{ kind: 'area', path: between, colour: WASH, of: `${panel.name} ${edge}, moved` }],
-  );
-};
-
-/** The former lines, then over them those of now, then what changed of these. */
-const linesOf = (panel: Overlaid, place: Matrix): Mark[] => {
-  const { name, before, after } = panel;
-  const stroke = (path: Path, style: LineStyle, of: string): Mark => ({
-    kind: 'stroke',
-    path: transformPath(path, place),
-    style,
-    of,
-  });
-  const isNew = panel.found === undefined;
-  return [
-    ...[after ?? before!].flatMap((own) => levelLines(own, place)),
-    ...(before ? movedLevels(panel, place) : []),
-    ...(before?.edges ?? []).map((edge) => stroke(edge.path, FORMER, `${name} ${edge.name}, before`)),
-    ...(after?.edges ?? []).map((edge) => stroke(edge.path, isNew ? CHANGED : OUTLINE, `${name} ${edge.name}, after`)),
-    ...(isNew ? [] : stretchesOf(panel, place)).map(({ edge, line }): Mark => ({
-      kind: 'stroke',
-      path: line,
-      style: CHANGED,
-      of: `${name} ${edge}, changed`,
-    })),
-    ...(after?.notches ?? []).map(({ at, inner }) =>
-      straight(transformPoint(at, place), transformPoint(inner, place), MARK, `${name} notch, after`),
-    ),
-    ...(after?.slits ?? []).map(({ at, to }) =>
-      straight(transformPoint(at, place), transformPoint(to, place), MARK, `${name} opening, after`),
-    ),
-  ];
-};
-
-/** Across the panel only where there is room for it in both versions. */
-const nameOf = ({ before, after }: Overlaid, place: Matrix): Words => {
-  const names = [after, before].flatMap((panel) => (panel ? [panelName(panel, place)] : []));
-  return names.find(({ angle }) => angle !== undefined) ?? names[0]!;
-};
-
-const levelLine = ({ name, levels }: Panel, level: string, place: Matrix, style: LineStyle, when: string): Mark[] =>
-  levels
-    .filter((one) => one.name === level)
-    .map(({ y, fromX, toX }) =>
-      straight(
-        transformPoint({ x: fromX, y }, place),
-        transformPoint({ x: toX, y }, place),
-        style,
-        `${name} ${level}, ${when}`,
-      ),
-    );
-
-const levelLines = (panel: Panel, place: Matrix): Mark[] =>
-  panel.levels.flatMap(({ name }) => levelLine(panel, name, place, name === 'waist' ? WAIST : LEVEL, 'after'));
-
-/** Levels as they lay, where they lie elsewhere now. */
-const movedLevels = ({ before, after }: Overlaid, place: Matrix): Mark[] =>
-  before!.levels.flatMap(({ name, y }) => {
-    const now = after && findLevel(after, name);
-    return now && Math.abs(now.y - y) > SEEN_APART ? levelLine(before!, name, place, FORMER, 'before') : [];
-  });
-
 /** The names of the levels at the far left, at their heights on the row's first panel that has them. */
 const levelWords = (after: Pattern, { panels, row }: LaidRow): Words[] => {
   const told = levelNames(after).flatMap((name) => {
@@ -269,17 +130,6 @@ const levelWords = (after: Pattern, { panels, row }: LaidRow): Words[] => {
   );
 };
 
-/** What moved enough to be seen, by an amount that is not told as nothing. */
-const toldEdges = (found: OverlayPanel | undefined, units: Units): OverlayEdge[] =>
-  (found?.edges ?? []).filter(
-    (edge) => edge.kind === 'moved' && Math.abs(edge.most) > SEEN_APART && /[1-9]/.test(amountText(edge, units)),
-  );
-
-const amountText = ({ most, place }: OverlayEdge, units: Units): string => {
-  const text = shortLength(most, units, true);
-  return most > 0 && place !== 'other' ? `+${text}` : text;
-};
-
 /** Every amount beside its edge; those that share a gap one below the other. */
 const amountsOf = ({ panels, row }: LaidRow, units: Units): Words[] => {
   const amounts = panels.flatMap((panel, at) =>
@@ -292,16 +142,4 @@ const amountsOf = ({ panels, row }: LaidRow, units: Units): Words[] => {
   );
   const across = amounts.map(({ amount }) => amount).filter(({ side }) => side === 'top' || side === 'bottom');
   return [...gaps.flatMap(amountWords), ...edgeAmountWords(across)];
-};
-
-const panelAmounts = (panel: Overlaid, place: Matrix, units: Units): Amount[] => {
-  const lines = outlinesOf(panel).map((path) => transformPath(path, place));
-  const isRight = panel.after?.side === 'right';
-  return toldEdges(panel.found, units).map((edge) => {
-    const x = ((edge.from.x + edge.to.x) / 2) * (isRight ? -1 : 1);
-    const at = transformPoint({ x, y: (edge.from.y + edge.to.y) / 2 }, place);
-    const isLeft = (edge.place === 'front') !== isRight;
-    const side = edge.place === 'top' || edge.place === 'bottom' ? edge.place : isLeft ? 'left' : 'right';
-    return { text: amountText(edge, units), at, side, lines };
-  });
 };

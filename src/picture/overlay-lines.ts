@@ -1,0 +1,103 @@
+import type { Matrix } from '../geometry/matrix.ts';
+import type { Path } from '../geometry/path.ts';
+import { transformPath, transformPoint } from '../geometry/transform-path.ts';
+import { WASH } from '../ink/colour.ts';
+import type { LineStyle } from '../ink/line-style.ts';
+import type { Mark, Words } from '../ink/scene.ts';
+import { findLevel } from '../pattern/look-up.ts';
+import type { Edge, Panel } from '../pattern/panel.ts';
+import { CHANGED, FORMER, LEVEL, MARK, OUTLINE, WAIST } from './hand.ts';
+import { straight } from './marks.ts';
+import { outlinesOf, type Overlaid } from './overlay-panel.ts';
+import { addedEnds, changedStretches, SEEN_APART } from './overlay-stretches.ts';
+import { panelName } from './panel-drawing.ts';
+
+const edgeNamed = (panel: Panel | undefined, name: string): Edge | undefined =>
+  panel?.edges.find((edge) => edge.name === name);
+
+/** A stretch of an edge that changed, on the picture; what merely goes on along its line has no ground. */
+interface Changed {
+  readonly edge: string;
+  readonly line: Path;
+  readonly between?: Path;
+}
+
+const stretchesOf = ({ before, found, after }: Overlaid, place: Matrix): Changed[] =>
+  (after?.edges ?? []).flatMap(({ name: edge, path }): Changed[] => {
+    const was = edgeNamed(before, edge);
+    const kind = found?.edges.find((one) => one.edge === edge)?.kind;
+    if (was === undefined) return [];
+    const former = transformPath(was.path, place);
+    const now = transformPath(path, place);
+    if (kind === 'ends') return addedEnds(former, now).map((line) => ({ edge, line }));
+    return kind === 'moved' ? changedStretches(former, now).map((stretch) => ({ edge, ...stretch })) : [];
+  });
+
+/** The ground between the two lines; of a gusset that only one version has, all of it. */
+export const overlayGrounds = (panel: Overlaid, place: Matrix): Mark[] => {
+  if (panel.found === undefined) {
+    const path = transformPath(outlinesOf(panel)[0]!, place);
+    return [{ kind: 'area', path, colour: WASH, of: `${panel.name}, only ${panel.after ? 'after' : 'before'}` }];
+  }
+  return stretchesOf(panel, place).flatMap(({ edge, between }): Mark[] =>
+    between === undefined ? [] : [{ kind: 'area', path: between, colour: WASH, of: `${panel.name} ${edge}, moved` }],
+  );
+};
+
+/** The former lines, then over them those of now, then what changed of these. */
+export const overlayLines = (panel: Overlaid, place: Matrix): Mark[] => {
+  const { name, before, after } = panel;
+  const stroke = (path: Path, style: LineStyle, of: string): Mark => ({
+    kind: 'stroke',
+    path: transformPath(path, place),
+    style,
+    of,
+  });
+  const isNew = panel.found === undefined;
+  return [
+    ...[after ?? before!].flatMap((own) => levelLines(own, place)),
+    ...(before ? movedLevels(panel, place) : []),
+    ...(before?.edges ?? []).map((edge) => stroke(edge.path, FORMER, `${name} ${edge.name}, before`)),
+    ...(after?.edges ?? []).map((edge) => stroke(edge.path, isNew ? CHANGED : OUTLINE, `${name} ${edge.name}, after`)),
+    ...(isNew ? [] : stretchesOf(panel, place)).map(({ edge, line }): Mark => ({
+      kind: 'stroke',
+      path: line,
+      style: CHANGED,
+      of: `${name} ${edge}, changed`,
+    })),
+    ...(after?.notches ?? []).map(({ at, inner }) =>
+      straight(transformPoint(at, place), transformPoint(inner, place), MARK, `${name} notch, after`),
+    ),
+    ...(after?.slits ?? []).map(({ at, to }) =>
+      straight(transformPoint(at, place), transformPoint(to, place), MARK, `${name} opening, after`),
+    ),
+  ];
+};
+
+/** Across the panel only where there is room for it in both versions. */
+export const overlayName = ({ before, after }: Overlaid, place: Matrix): Words => {
+  const names = [after, before].flatMap((panel) => (panel ? [panelName(panel, place)] : []));
+  return names.find(({ angle }) => angle !== undefined) ?? names[0]!;
+};
+
+const levelLine = ({ name, levels }: Panel, level: string, place: Matrix, style: LineStyle, when: string): Mark[] =>
+  levels
+    .filter((one) => one.name === level)
+    .map(({ y, fromX, toX }) =>
+      straight(
+        transformPoint({ x: fromX, y }, place),
+        transformPoint({ x: toX, y }, place),
+        style,
+        `${name} ${level}, ${when}`,
+      ),
+    );
+
+const levelLines = (panel: Panel, place: Matrix): Mark[] =>
+  panel.levels.flatMap(({ name }) => levelLine(panel, name, place, name === 'waist' ? WAIST : LEVEL, 'after'));
+
+/** Levels as they lay, where they lie elsewhere now. */
+const movedLevels = ({ before, after }: Overlaid, place: Matrix): Mark[] =>
+  before!.levels.flatMap(({ name, y }) => {
+    const now = after && findLevel(after, name);
+    return now && Math.abs(now.y - y) > SEEN_APART ? levelLine(before!, name, place, FORMER, 'before') : [];
+  });
