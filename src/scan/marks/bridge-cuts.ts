@@ -4,7 +4,7 @@
  * the edge goes on along the line over its mouth. Wide mouths, bent sides and corners of the piece itself are none. Scissors leave
  * burrs: a turn beside the tip need not be where the side ends, nor the last of a side lie on its line (a barb bent over the mouth).
  */
-import type { Point } from '../../geometry/point.ts';
+import { distance, type Point } from '../../geometry/point.ts';
 import type { RoughOutline } from '../rough-outline.ts';
 
 export interface Cut {
@@ -72,13 +72,12 @@ const meeting = (a: Axis, b: Axis): Point | undefined => {
 /** How far along a line `p` is beyond `start`. */
 const alongFrom = (start: Point, { dx, dy }: Axis, p: Point): number => (p.x - start.x) * dx + (p.y - start.y) * dy;
 
-const apart = (a: Point, b: Point): number => Math.hypot(b.x - a.x, b.y - a.y);
 const angleOf = (ux: number, uy: number, vx: number, vy: number): number =>
   Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
 
 /** Points of a closed polygon at equal steps of about `spacing`. */
 const evenly = (points: readonly Point[], spacing: number): Point[] => {
-  const lengths = points.map((p, i) => apart(p, points[(i + 1) % points.length]!));
+  const lengths = points.map((p, i) => distance(p, points[(i + 1) % points.length]!));
   const total = lengths.reduce((sum, l) => sum + l, 0);
   const count = Math.max(3, Math.round(total / spacing));
   const even: Point[] = [];
@@ -133,7 +132,7 @@ const cutAt = (even: readonly Point[], turns: readonly number[], tip: number, mm
   /** Where the lines meet, if that is by the polygon as it goes round number `end`, else that place itself. */
   const meet = (a: Axis, b: Axis, end: number, reach: number): Point => {
     const p = meeting(a, b);
-    return p && run(end - reach, end + reach).some((q) => apart(p, q) <= ROUNDED * mm) ? p : place(end);
+    return p && run(end - reach, end + reach).some((q) => distance(p, q) <= ROUNDED * mm) ? p : place(end);
   };
   const fit = (from: number, to: number): Found | undefined => {
     const [down, up] = [sideTo(from), sideTo(to)];
@@ -145,7 +144,7 @@ const cutAt = (even: readonly Point[], turns: readonly number[], tip: number, mm
     const [mx, my] = [mouth[1].x - mouth[0].x, mouth[1].y - mouth[0].y];
     const wide = Math.hypot(mx, my);
     const depth = (mx * (point.y - mouth[0].y) - my * (point.x - mouth[0].x)) / wide;
-    const sides = [apart(mouth[0], point), apart(mouth[1], point)];
+    const sides = [distance(mouth[0], point), distance(mouth[1], point)];
     const fits =
       wide > SPACING * mm &&
       wide <= WIDEST_MOUTH * mm &&
@@ -173,12 +172,12 @@ const cutAt = (even: readonly Point[], turns: readonly number[], tip: number, mm
 
 /** The edge over a mouth: a cubic that leaves and arrives as the edge runs before and after, in steps of half a millimetre. */
 const over = ({ mouth: [a, b], before, after }: Found, mm: number): Point[] => {
-  const third = apart(a, b) / 3;
+  const third = distance(a, b) / 3;
   const [p, q] = [
     { x: a.x + before.dx * third, y: a.y + before.dy * third },
     { x: b.x - after.dx * third, y: b.y - after.dy * third },
   ];
-  const count = Math.max(2, Math.ceil(apart(a, b) / (0.5 * mm)));
+  const count = Math.max(2, Math.ceil(distance(a, b) / (0.5 * mm)));
   return Array.from({ length: count + 1 }, (_, k) => {
     const t = k / count;
     const u = 1 - t;
