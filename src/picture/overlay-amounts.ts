@@ -23,7 +23,7 @@ const AIR = 1.6;
 /** Of a line of figures, with what keeps it from the next. */
 const LINE = TYPE.figure * LEADING;
 
-const look = { size: TYPE.figure, weight: 'bold' } as const;
+const look = { size: TYPE.figure, weight: 'bold', backed: true } as const;
 
 export const amountWidth = (text: string): number => wordsWidth(text, look.size, look.weight);
 

@@ -1,3 +1,4 @@
+import { signedArea } from '../geometry/area.ts';
 import type { Matrix } from '../geometry/matrix.ts';
 import type { Path } from '../geometry/path.ts';
 import { transformPath, transformPoint } from '../geometry/transform-path.ts';
@@ -5,6 +6,7 @@ import { WASH } from '../ink/colour.ts';
 import type { LineStyle } from '../ink/line-style.ts';
 import type { Mark, Words } from '../ink/scene.ts';
 import { findLevel } from '../pattern/look-up.ts';
+import { outlineOf } from '../pattern/outline.ts';
 import type { Edge, Panel } from '../pattern/panel.ts';
 import { CHANGED, FORMER, LEVEL, MARK, OUTLINE, WAIST } from './hand.ts';
 import { straight } from './marks.ts';
@@ -27,10 +29,13 @@ const stretchesOf = ({ before, found, after }: Overlaid, place: Matrix): Changed
     const was = edgeNamed(before, edge);
     const kind = found?.edges.find((one) => one.edge === edge)?.kind;
     if (was === undefined) return [];
-    const former = transformPath(was.path, place);
-    const now = transformPath(path, place);
-    if (kind === 'ends') return addedEnds(former, now).map((line) => ({ edge, line }));
-    return kind === 'moved' ? changedStretches(former, now).map((stretch) => ({ edge, ...stretch })) : [];
+    if (kind === 'ends') return addedEnds(was.path, path).map((line) => ({ edge, line: transformPath(line, place) }));
+    if (kind !== 'moved') return [];
+    return changedStretches(was.path, path).map(({ line, between }) => ({
+      edge,
+      line: transformPath(line, place),
+      between: transformPath(between, place),
+    }));
   });
 
 /** The ground between the two lines; of a gusset that only one version has, all of it. */
@@ -74,9 +79,12 @@ export const overlayLines = (panel: Overlaid, place: Matrix): Mark[] => {
   ];
 };
 
-/** Across the panel only where there is room for it in both versions. */
+/** Within the smaller of the two versions, and across it only where there is room in both. */
 export const overlayName = ({ before, after }: Overlaid, place: Matrix): Words => {
-  const names = [after, before].flatMap((panel) => (panel ? [panelName(panel, place)] : []));
+  const smallestFirst = [after, before]
+    .flatMap((panel) => panel ?? [])
+    .toSorted((a, b) => signedArea(outlineOf(a)) - signedArea(outlineOf(b)));
+  const names = smallestFirst.map((panel) => panelName(panel, place));
   return names.find(({ angle }) => angle !== undefined) ?? names[0]!;
 };
 
