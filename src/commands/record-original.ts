@@ -3,8 +3,9 @@ import { readSheet } from '../cli/read-sheet.ts';
 import { isFolder } from '../cli/stats-of.ts';
 import { StaywrightError } from '../errors.ts';
 import { nearest, shortHash, versionWith } from '../record/find-version.ts';
-import { lastShared } from '../record/last-shared.ts';
-import { recordChain, type Step } from '../record/record-chain.ts';
+import type { Step } from '../record/record-chain.ts';
+import { sharedVersion } from '../record/shared-version.ts';
+import type { Version } from '../record/versions-of.ts';
 import { decodeText } from '../svg/decode-xml.ts';
 import { parseXml } from '../svg/parse-xml.ts';
 import { isSheet } from '../svg/read-sheet.ts';
@@ -14,37 +15,46 @@ import { sourceOf, type Source } from './record-replay.ts';
 /** A version to run a record again from. */
 export interface Original {
   readonly source: Source;
-  /** Place in the chain of the step that made it, -1 where the chain begins. */
-  readonly place: number;
+  readonly version: Version;
+}
+
+/** What a record knows of the versions of its sheet. */
+export interface Known {
+  readonly chain: readonly Step[];
+  readonly versions: readonly [Version, ...Version[]];
 }
 
 /** Reads what the record is to be run again from, and finds it in the chain. Throws `input` where it is no version of it. */
-export const recordOriginal = async (path: string, sheet: Sheet, job: Job): Promise<Original> => {
-  const chain = recordChain(sheet.record);
+export const recordOriginal = async (
+  path: string,
+  name: string,
+  { chain, versions }: Known,
+  job: Job,
+): Promise<Original> => {
   const plain = isFolder(path) ? undefined : await plainSource(path, job);
-  const begins = chain[0]!.change.before;
+  const [first] = versions;
+  const begins = first.hash;
   if (plain !== undefined) {
-    if (begins === null) return { source: plain, place: -1 };
+    if (begins === null) return { source: plain, version: first };
     throw new StaywrightError('input', 'is no sheet, but the record begins with one', {
       where: path,
-      hint: `give the sheet ${shortHash(begins)}, or one that a step made: ${nearest('', chain)}`,
+      hint: `give the sheet ${shortHash(begins)}, or one that a step made: ${nearest('', versions)}`,
     });
   }
   const { sheet: given } = await readSheet({ ...job, input: path });
   const source = sourceOf(given, path);
-  const place = placeOf(given, source.hash!, sheet, chain);
-  if (place !== undefined) return { source, place };
-  throw new StaywrightError('input', `is no version of ${sheet.pattern.name}: its hash is ${shortHash(source.hash!)}`, {
+  const version = versionOf(given, source.hash!, { chain, versions });
+  if (version !== undefined) return { source, version };
+  throw new StaywrightError('input', `is no version of ${name}: its hash is ${shortHash(source.hash!)}`, {
     where: path,
-    hint: `known are ${nearest(source.hash!, chain)}${begins === null ? ', or the plain drawing' : ''}`,
+    hint: `known are ${nearest(source.hash!, versions)}${begins === null ? ', or the plain drawing' : ''}`,
   });
 };
 
-/** A sheet whose own record is the beginning of this one says itself how far it has come. */
-const placeOf = (given: Sheet, hash: string, sheet: Sheet, chain: readonly Step[]): number | undefined => {
-  const place = given.record.length - 1;
-  const begins = place >= 0 && lastShared(given.record, sheet.record) === place;
-  return begins && chain[place]?.change.after === hash ? place : versionWith(chain, hash);
+/** A sheet whose own record is part of this one says itself how far it has come. */
+const versionOf = ({ record }: Sheet, hash: string, { chain, versions }: Known): Version | undefined => {
+  const shared = sharedVersion(versions, chain, record, hash);
+  return shared?.hash === hash && shared.holds.size === record.length ? shared : versionWith(versions, hash);
 };
 
 /** A drawing or a scan; undefined for a sheet. */

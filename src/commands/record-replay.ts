@@ -69,7 +69,7 @@ const replayStep = async (
 ): Promise<{ readonly replayed: Replayed; readonly next?: Source }> => {
   const { change, joint } = step;
   const started = now.hash === null ? {} : { now: now.hash };
-  if (joint === 'broken') return { replayed: { step, result: 'broken', ...started } };
+  if (joint === 'broken' && now.hash !== change.before) return { replayed: { step, result: 'broken', ...started } };
   if (joint === 'after' && now.hash !== change.before) return { replayed: { step, result: 'differs', ...started } };
   try {
     const next = await runStep(step, now, means);

@@ -5,8 +5,9 @@
 
 import { shellWord } from '../cli/shell-word.ts';
 import type { Units } from '../pattern/pattern.ts';
-import { shortHash, versionWith } from '../record/find-version.ts';
+import { shortHash, versionWith, whichVersion } from '../record/find-version.ts';
 import { chainEnd, type Step } from '../record/record-chain.ts';
+import type { Version } from '../record/versions-of.ts';
 import { recordEffects } from './record-effects.ts';
 import { recordedCommand } from './record-step.ts';
 
@@ -17,8 +18,10 @@ export interface RecordScript {
   readonly chain: readonly Step[];
   /** Those of its steps that the script runs. */
   readonly steps: readonly Step[];
-  /** Place in the chain of the step that made the original; -1 where the chain begins. */
-  readonly since: number;
+  /** All versions in it. */
+  readonly versions: readonly Version[];
+  /** The one that the script begins with. */
+  readonly since: Version;
   /** Hash of the sheet itself, where all of it was read. */
   readonly sheet?: string;
 }
@@ -27,10 +30,10 @@ const WIDTH = 80;
 
 /** The script, ending in a newline. */
 export const recordScript = (script: RecordScript): string => {
-  const { name, chain, steps, since } = script;
+  const { name, versions, steps, since } = script;
   const others = otherParents(steps);
-  const original = chain[since]?.change.after ?? chain[0]!.change.before;
-  const made = chain[since] === undefined ? '' : `, which step ${chain[since].number} made`;
+  const original = since.hash;
+  const made = since.by === 'step' ? `, which ${whichVersion(since)} made` : asMade(since);
   return [
     '#!/bin/sh',
     'set -eu',
@@ -44,7 +47,7 @@ export const recordScript = (script: RecordScript): string => {
       : [`# ORIGINAL is the sheet with this hash${made}:`, `#   ${printable(original)}`]),
     'original="${1:?which ORIGINAL?}"',
     ...others.flatMap((hash, at) => [
-      `# OTHER-${at + 1}, one argument more, is the sheet with this hash${knownAs(hash, chain)}:`,
+      `# OTHER-${at + 1}, one argument more, is the sheet with this hash${knownAs(hash, versions)}:`,
       `#   ${printable(hash)}`,
       `other_${at + 1}="\${${at + 2}:?which OTHER-${at + 1}?}"`,
     ]),
@@ -66,17 +69,20 @@ const otherParents = (steps: readonly Step[]): string[] => [
   ...new Set(steps.flatMap(({ change }) => (change.other === undefined ? [] : [change.other]))),
 ];
 
-const knownAs = (hash: string, chain: readonly Step[]): string => {
-  const place = versionWith(chain, hash);
-  if (place === undefined) return '';
-  return place < 0 ? ' (as the first was)' : ` (step ${chain[place]!.number} made it)`;
+const knownAs = (hash: string, versions: readonly Version[]): string => {
+  const version = versionWith(versions, hash);
+  if (version === undefined) return '';
+  if (version.by === 'origin') return ' (as the first was)';
+  return version.by === 'step' ? ` (${whichVersion(version)} made it)` : ` (${whichVersion(version)})`;
 };
 
-const stepLines = ({ chain, steps, units }: RecordScript, others: readonly string[]): string[] => {
+const asMade = (version: Version): string => (version.by === 'origin' ? '' : `, ${whichVersion(version)}`);
+
+const stepLines = ({ chain, steps, since, units }: RecordScript, others: readonly string[]): string[] => {
   let started = false;
   const lines = steps.flatMap((step) => {
     const { name, words, measures } = recordedCommand(step, units);
-    const comments = commentsOf(step, chain, units).map((line) => `# ${printable(line)}`);
+    const comments = commentsOf(step, chain, since, units).map((line) => `# ${printable(line)}`);
     if (measures) return [...comments, `# nothing to run: ${name} drew its measures`, ''];
     const { other } = step.change;
     const files = [
@@ -91,7 +97,7 @@ const stepLines = ({ chain, steps, units }: RecordScript, others: readonly strin
   return started ? lines : [...lines, 'start describe "$original" --through', ''];
 };
 
-const commentsOf = (step: Step, chain: readonly Step[], units: Units): string[] => {
+const commentsOf = (step: Step, chain: readonly Step[], since: Version, units: Units): string[] => {
   const { number, change, joint } = step;
   const above = chain[chain.indexOf(step) - 1];
   const written = above?.change.version === change.version ? '' : ` (staywright ${change.version})`;
@@ -99,7 +105,7 @@ const commentsOf = (step: Step, chain: readonly Step[], units: Units): string[] 
   const { before, after, other } = change;
   const apart = joint === 'beside' && before !== null ? [`  made beside those above, on ${shortHash(before)}`] : [];
   const broken =
-    joint === 'broken'
+    joint === 'broken' && since.step !== step
       ? [
           `Here ${shortHash(above?.change.after ?? 'a drawing')} became ${shortHash(before ?? 'a drawing')} by other means,`,
           'which this script cannot do again.',
@@ -133,7 +139,7 @@ const commandLines = (start: readonly string[], words: readonly string[]): strin
 };
 
 const endLines = ({ chain, steps, since, sheet }: RecordScript): string[] => {
-  const made = steps.length === 0 ? (chain[since]?.change.after ?? chain[0]!.change.before) : chainEnd(chain);
+  const made = steps.length === 0 ? since.hash : chainEnd(chain);
   const end = made ?? sheet;
   return end === undefined || end === null ? [] : ['# The sheet has this hash now:', `#   ${printable(end)}`];
 };

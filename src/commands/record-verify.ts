@@ -6,6 +6,7 @@ import { StaywrightError, usage } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
 import { hashGeometry } from '../record/hash-geometry.ts';
 import { recordChain, stepsSince } from '../record/record-chain.ts';
+import { versionsOf } from '../record/versions-of.ts';
 import { recordOriginal } from './record-original.ts';
 import { replayRecord, sourceOf, type Source } from './record-replay.ts';
 import { isVerified, verifyReport } from './record-verify-report.ts';
@@ -27,8 +28,10 @@ export const verifyRecord = async (
   if ([job.input ?? '-', path, ...otherPaths].filter((each) => each === '-').length > 1) {
     throw usage('standard input holds one sheet, not two', '--verify', 'name one of them as a file');
   }
-  const { source, place } = await recordOriginal(path, sheet, job);
-  const steps = stepsSince(recordChain(sheet.record), place);
+  const hash = hashGeometry(sheet.pattern);
+  const chain = recordChain(sheet.record);
+  const { source, version } = await recordOriginal(path, name, { chain, versions: versionsOf(chain, hash) }, job);
+  const steps = stepsSince(chain, version);
   const others = new Map<string, Source>();
   const unused: Finding[] = [];
   for (const other of otherPaths) {
@@ -37,7 +40,7 @@ export const verifyRecord = async (
     if (!steps.some(({ change }) => change.other === given.hash)) unused.push(unusedOther(other));
   }
   const replay = await replayRecord(steps, source, { units: sheet.pattern.units, find: job.find, others });
-  const verified = { name, replay, original: source.hash, sheet: hashGeometry(sheet.pattern) };
+  const verified = { name, replay, original: source.hash, sheet: hash };
   return {
     sheet,
     report: verifyReport(verified),

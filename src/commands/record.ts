@@ -6,12 +6,14 @@ import { readSheet, type SheetRead } from '../cli/read-sheet.ts';
 import { withEnding } from '../cli/with-ending.ts';
 import { StaywrightError, usage } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
-import { findVersion, isHash, shortHash } from '../record/find-version.ts';
+import { findVersion, isHash, shortHash, whichVersion } from '../record/find-version.ts';
 import { hashGeometry } from '../record/hash-geometry.ts';
-import { lastShared } from '../record/last-shared.ts';
 import { chainEnd, recordChain, stepsSince, type Step } from '../record/record-chain.ts';
+import { sharedVersion } from '../record/shared-version.ts';
+import { versionsOf, type Version } from '../record/versions-of.ts';
 import type { Sheet } from '../svg/sheet.ts';
 import { stepJson } from './record-json.ts';
+import type { Known } from './record-original.ts';
 import { recordScript } from './record-script.ts';
 import { stepName } from './record-step.ts';
 
@@ -75,18 +77,22 @@ const scriptOf = async (
   job: Job,
 ): Promise<Outcome> => {
   const chain = recordChain(sheet.record);
-  const from = since === undefined ? { place: -1, findings: [] } : await placeSince(since, sheet, chain, job);
-  const steps = stepsSince(chain, from.place);
   const hash = sheet.part === undefined ? { sheet: hashGeometry(sheet.pattern) } : {};
+  const versions = versionsOf(chain, hash.sheet);
+  const from =
+    since === undefined
+      ? { version: versions[0], findings: [] }
+      : await versionSince(since, sheet.pattern.name, { chain, versions }, job);
+  const steps = stepsSince(chain, from.version);
   const { name } = sheet.pattern;
-  const script = recordScript({ name, units, chain, steps, since: from.place, ...hash });
+  const script = recordScript({ name, units, chain, versions, steps, since: from.version, ...hash });
   const path = output === undefined || output === '-' ? undefined : withEnding(output, '.sh', '-o');
   const report: Report = {
     text: () => (path === undefined ? script : ''),
     ...(path === undefined ? {} : { last: () => `${name}: ${countOf(steps.length, 'step')} in ${path}` }),
     json: () => ({
       name,
-      original: chain[from.place]?.change.after ?? chain[0]!.change.before,
+      original: from.version.hash,
       steps: steps.map(stepJson),
       ends_with: chainEnd(chain) ?? hash.sheet ?? null,
     }),
@@ -99,26 +105,30 @@ const scriptOf = async (
   };
 };
 
-/** Place of the step after which the script begins, with what is to be said of it. */
-const placeSince = async (
+/** The version that the script begins with, and what is to be said of it. */
+const versionSince = async (
   since: string,
-  sheet: Sheet,
-  chain: readonly Step[],
+  name: string,
+  { chain, versions }: Known,
   job: Job,
-): Promise<{ readonly place: number; readonly findings: readonly Finding[] }> => {
-  if (isHash(since)) return { place: findVersion(chain, since, '--since'), findings: [] };
+): Promise<{ readonly version: Version; readonly findings: readonly Finding[] }> => {
+  if (isHash(since)) return { version: findVersion(versions, since, '--since'), findings: [] };
   if (since === '-' && (job.input ?? '-') === '-') throw usage('standard input holds one sheet, not two', '--since');
   const { sheet: other } = await readSheet({ ...job, input: since });
   if (other.record.length === 0) throw noRecord(other, since);
-  const place = lastShared(sheet.record, other.record);
-  if (place === undefined) {
-    throw usage(`${since} shares no version with ${sheet.pattern.name}`, '--since', 'their first steps differ already');
+  const hash = other.part === undefined ? hashGeometry(other.pattern) : undefined;
+  const version = sharedVersion(versions, chain, other.record, hash);
+  if (version === undefined) {
+    throw usage(`${since} shares no version with ${name}`, '--since', 'their first steps differ already');
   }
-  const step = chain[place];
-  const version =
-    step === undefined ? 'the sheet that both begin with' : `${stepName(step)}, ${shortHash(step.change.after)}`;
-  const message = `the last version that both records share is ${version}`;
-  return { place, findings: [{ weight: 'note', kind: 'record', where: since, message }] };
+  const message = `the last version that both records share is ${told(version)}`;
+  return { version, findings: [{ weight: 'note', kind: 'record', where: since, message }] };
+};
+
+const told = (version: Version): string => {
+  const { by, step, hash } = version;
+  if (by === 'origin') return 'the sheet that both begin with';
+  return `${by === 'step' ? stepName(step!) : `the one ${whichVersion(version)}`}, ${shortHash(hash!)}`;
 };
 
 /** Whether the sheet is what the last step left. */

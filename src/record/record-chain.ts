@@ -46,6 +46,6 @@ export const chainEnd = (steps: readonly Step[]): string | undefined => {
   return last?.joint === 'beside' ? undefined : last?.change.after;
 };
 
-/** The changes that the version made by the change at a place does not hold; all of them for place -1, the original. */
-export const stepsSince = (steps: readonly Step[], place: number): Step[] =>
-  steps.filter((_, at) => steps[place]?.holds.has(at) !== true);
+/** The changes that a version does not hold. */
+export const stepsSince = (steps: readonly Step[], { holds }: Pick<Step, 'holds'>): Step[] =>
+  steps.filter((_, at) => !holds.has(at));

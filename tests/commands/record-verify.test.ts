@@ -174,6 +174,18 @@ describe('record --verify', () => {
 
     await runScript('staywright take-in merged.svg --seam cf --amount 1mm -q > after.svg', { cwd: sheets.folder });
     expect((await run('record after.svg --verify drawn.svg')).code).toBe(0);
+    // What was joined is a version too, known by its file and by its hash; and so is what each had before.
+    const fromMerged = await run('record after.svg --verify merged.svg');
+    expect([fromMerged.code, fromMerged.stdout.split('\n')[0]]).toEqual([0, 'step 5, take-in: same']);
+    const { before } = JSON.parse(/^.*"step":5,.*$/m.exec(sheets.file('after.svg'))![0]) as { before: string };
+    const since = async (version: string): Promise<string[]> =>
+      (await run(`record after.svg --since ${version}`)).stdout.match(/(?<=^(?:start|step) )[a-z-]+(?= )/gm)!;
+    expect([await since('merged.svg'), await since(before), await since('theirs.svg')]).toEqual([
+      ['take-in'],
+      ['take-in'],
+      ['take-in', 'take-in'],
+    ]);
+    expect((await run('record merged.svg --verify merged.svg')).code).toBe(0);
     const wrong = tampered('after.svg', /--amount 3mm --below waist/, '--amount 4mm --below waist');
     const together = await run(`record ${wrong} --verify drawn.svg`);
     expect(together.code).toBe(1);
