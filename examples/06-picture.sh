@@ -1,9 +1,12 @@
 #!/bin/sh
-# For the wall of the workroom: the panels as they came and as they are now, and the gap each would leave.
+# For the wall of the workroom: the panels with their measures, how the back will look when it is
+# laced, before and after, and the two versions laid over each other.
 set -eu
 . "$(dirname "$0")/tool.sh"
 
-staywright gap "$out/2-net-size-2.svg" --body body.json --json >"$out/6-gap-before.json"
-staywright gap "$out/4-altered.svg" --body body.json --json >"$out/6-gap-after.json"
-node draw-before-after.js "$out/2-net-size-2.svg" "$out/4-altered.svg" \
-  "$out/6-gap-before.json" "$out/6-gap-after.json" >"$out/6-before-after.svg"
+staywright picture "$out/4-altered.svg" -o "$out/6-panels.pdf"
+staywright picture "$out/2-net-size-2.svg" --girth-plot --body body.json -o "$out/6-laced-before.svg"
+staywright picture "$out/4-altered.svg" --girth-plot --body body.json -o "$out/6-laced-after.svg"
+
+# compare ends with 1 where two versions differ, as these should.
+keep 6-compare.txt compare "$out/2-net-size-2.svg" "$out/4-altered.svg" -o "$out/6-overlay.svg" || [ $? -eq 1 ]

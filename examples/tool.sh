@@ -6,10 +6,12 @@ mkdir -p "$out"
 staywright() {
   ${STAYWRIGHT:-node ../bin/staywright.js} "$@"
 }
-# Shows a report and keeps it: keep FILE COMMAND...
+# Shows a report and keeps it: keep FILE COMMAND... Ends as the command did.
 keep() {
   report=$out/$1
   shift
-  staywright "$@" >"$report"
+  code=0
+  staywright "$@" >"$report" || code=$?
   cat "$report"
+  return "$code"
 }

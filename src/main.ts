@@ -133,7 +133,7 @@ export const COMMANDS: readonly LazyCommand[] = [
   {
     group: 'Print',
     name: 'picture',
-    summary: 'panels side by side at the waist line, with their measures',
+    summary: 'panels side by side at the waist line, or girths on a body',
     load: async () => (await import('./commands/picture.ts')).picture,
   },
   {
