@@ -1,13 +1,17 @@
 import { defineCommand, type Report } from '../cli/command.ts';
 import { GIT_SETUP } from '../cli/git-setup.ts';
 import type { Job } from '../cli/job.ts';
+import { wholeSheet } from '../cli/one-side.ts';
 import { readSheet, type SheetRead } from '../cli/read-sheet.ts';
 import { StaywrightError, usage } from '../errors.ts';
 import { describePattern, type Fact } from '../measure/describe-pattern.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import type { Units } from '../pattern/pattern.ts';
 import type { Change } from '../record/change.ts';
+import { shortHash } from '../record/find-version.ts';
+import { hashGeometry } from '../record/hash-geometry.ts';
 import { stepOf } from '../record/step-of.ts';
+import type { Sheet } from '../svg/sheet.ts';
 
 export const describe = defineCommand({
   name: 'describe',
@@ -37,7 +41,10 @@ export const describe = defineCommand({
     const read = options.asIs === true ? await readOrAsRead(job) : await readSheet(job);
     if (read instanceof Uint8Array) return { asRead: read, report: NOTHING, findings: [] };
     const { sheet, units, findings } = read;
-    const facts = describePattern(sheet.pattern, sheet.part);
+    const facts = [
+      ...describePattern(sheet.pattern, sheet.part),
+      ...(sheet.part === undefined ? [versionOf(sheet)] : []),
+    ];
     return {
       sheet,
       report: {
@@ -51,6 +58,13 @@ export const describe = defineCommand({
       findings: options.asIs === true ? [] : findings,
     };
   },
+});
+
+/** Tells of every change, however small: figures are rounded. */
+const versionOf = (sheet: Sheet): Fact => ({
+  of: 'pattern',
+  what: 'version',
+  value: { word: shortHash(hashGeometry(wholeSheet(sheet).pattern)) },
 });
 
 const NOTHING: Report = { text: () => '', json: () => ({}) };

@@ -58,7 +58,7 @@ export const recordScript = (script: RecordScript): string => {
     `step() { sheet=$(printf '%s\\n' "$sheet" | staywright "$@" -q); }`,
     '',
     ...stepLines(script, others),
-    ...endLines(script),
+    ...endLines(script, others),
     `printf '%s\\n' "$sheet"`,
     '',
   ].join('\n');
@@ -138,10 +138,20 @@ const commandLines = (start: readonly string[], words: readonly string[]): strin
   return lines.map((line, at) => (at < lines.length - 1 ? `${line} \\` : line));
 };
 
-const endLines = ({ chain, steps, since, sheet }: RecordScript): string[] => {
+/** What the sheet must be in the end; on another original the script may well be tried, but not without a word. */
+const endLines = ({ chain, steps, since, sheet }: RecordScript, others: readonly string[]): string[] => {
   const made = steps.length === 0 ? since.hash : chainEnd(chain);
   const end = made ?? sheet;
-  return end === undefined || end === null ? [] : ['# The sheet has this hash now:', `#   ${printable(end)}`];
+  if (end === undefined || end === null) return [];
+  const names = others.length === 0 ? 'ORIGINAL' : 'ORIGINAL or OTHER';
+  return [
+    '# The sheet has this hash now:',
+    `#   ${printable(end)}`,
+    `case $(printf '%s\\n' "$sheet" | staywright describe 2>&1) in`,
+    `  *${shellWord(`pattern: version ${shortHash(printable(end))}`)}*) ;;`,
+    `  *) echo 'note: not the sheet of the record: ${names} differs' >&2 ;;`,
+    'esac',
+  ];
 };
 
 /** In a comment nothing may end the line. */

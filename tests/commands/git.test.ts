@@ -178,6 +178,7 @@ describe('the difference of one changed edge', () => {
     const said = (await words(await altered(SHEET, command))).filter((line) => !before.has(line));
     expect(said.filter((line) => !line.startsWith('panel back, '))).toEqual([
       expect.stringMatching(/^level bust: girth /),
+      expect.stringMatching(/^pattern: version [0-9a-f]{12}$/),
       `change 2: ${command}`,
     ]);
     expect(said.length).toBeLessThanOrEqual(10);

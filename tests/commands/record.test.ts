@@ -54,7 +54,8 @@ describe('record', () => {
     expect(stdout).toContain(`other_1="\${2:?which OTHER-1?}"`);
     expect(stdout).toContain(`#   ${splice.other}\n`);
     expect(stdout).toContain(`#   made of ${splice.before!.slice(0, 12)} and parts of ${splice.other!.slice(0, 12)}\n`);
-    expect(stdout.endsWith(`#   ${end}\nprintf '%s\\n' "$sheet"\n`)).toBe(true);
+    expect(stdout).toContain(`# The sheet has this hash now:\n#   ${end}\ncase `);
+    expect(stdout.endsWith(`\nesac\nprintf '%s\\n' "$sheet"\n`)).toBe(true);
     expect(Math.max(...stdout.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
 
     const made = await runRecordScript(stdout, sheets.folder, 'drawn.svg', ['other.svg']);
@@ -73,6 +74,14 @@ describe('record', () => {
     const failed = shell(['failing.sh', 'net-1.svg', 'other.svg']);
     expect({ code: failed.code, stdout: failed.stdout }).toEqual({ code: 2, stdout: '' });
     expect(failed.stderr).toMatch(/^staywright take-in: .*nowhere/);
+
+    // The wrong size to splice from is made of all the same, but not without a word.
+    const wrong = shell(['changes.sh', 'net-1.svg', 'larger.svg']);
+    expect({ code: wrong.code, stderr: wrong.stderr }).toEqual({
+      code: 0,
+      stderr: 'note: not the sheet of the record: ORIGINAL or OTHER differs\n',
+    });
+    expect(wrong.stdout).toContain('data-sheet="1"');
 
     const missing = shell(['changes.sh', 'net-1.svg']);
     expect(missing.code).not.toBe(0);
@@ -100,14 +109,15 @@ describe('record', () => {
   it('only gains lines with a further step, all after what was there but for its end', async () => {
     const short = (await run('record v1.svg')).stdout.split('\n');
     const long = (await run('record v3.svg')).stdout.split('\n');
-    const kept = short.slice(0, -4);
+    const ends = short.indexOf('# The sheet has this hash now:');
+    const kept = short.slice(0, ends);
     let from = 0;
     for (const line of kept) {
       const at = long.indexOf(line, from);
       expect({ line, found: at >= 0 }).toEqual({ line, found: true });
       from = at + 1;
     }
-    expect(short.slice(-4, -2)[0]).toBe('# The sheet has this hash now:');
+    expect(kept.length).toBeGreaterThan(20);
   });
 
   it('goes through pipes and folders, and passes the sheet on', async () => {
