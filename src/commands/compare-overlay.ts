@@ -14,9 +14,11 @@ type DrawnVersion = Pick<Version, 'sheet' | 'hash'>;
 export const compareOverlay = (
   { panels, sharesFrame }: Comparison,
   { before, after, units }: { readonly before: DrawnVersion; readonly after: DrawnVersion; readonly units: Units },
+  facts: readonly string[] = [],
 ): Scene =>
   overlayScene(before.sheet.pattern, after.sheet.pattern, panels, {
     title: titleOf(before, after),
+    facts,
     before: versionWords(before),
     after: versionWords(after),
     units,
@@ -27,7 +29,8 @@ export const compareOverlay = (
 export const changeOverlay = (before: Sheet, after: Sheet, units: Units): Scene => {
   const versions = { before: drawnBeside(before, after), after: drawnBeside(after, before), units };
   const [was, is] = [versions.before.sheet.pattern, versions.after.sheet.pattern];
-  return compareOverlay(comparePatterns(was, is, { sharesFrame: true }), versions);
+  const done = after.record.slice(before.record.length).map(({ command }) => command);
+  return compareOverlay(comparePatterns(was, is, { sharesFrame: true }), versions, done);
 };
 
 const drawnBeside = (sheet: Sheet, other: Sheet): DrawnVersion => ({

@@ -11,7 +11,7 @@ export const compare = defineCommand({
   examples: [
     { says: 'what did I change since version 1?', line: 'staywright compare v1.svg v2.svg' },
     {
-      says: 'and drawn over each other at true size, also as .svg or .pdf',
+      says: 'and drawn over each other; .svg and .pdf too',
       line: 'staywright compare v1.svg v2.svg -o overlay.png',
     },
     { says: 'two sizes, laid on each other by their waists', line: 'staywright compare net-2.svg net-3.svg' },

@@ -2,10 +2,11 @@ import { joinBoxes, pathBox } from '../geometry/box.ts';
 import { transformPoint } from '../geometry/transform-path.ts';
 import type { Scene, Words } from '../ink/scene.ts';
 import { wordsWidth } from '../ink/words-box.ts';
+import { wrapText } from '../ink/wrap-text.ts';
 import { shortLength } from '../pattern/format-length.ts';
 import { findLevel, levelNames } from '../pattern/look-up.ts';
+import type { Panel } from '../pattern/panel.ts';
 import type { Pattern, Units } from '../pattern/pattern.ts';
-import { enlargedScene } from './enlarged-scene.ts';
 import { HAIR, LEADING, MARGIN, TYPE } from './hand.ts';
 import { footing, heading, HEADING_HEIGHT, headingWidth } from './heading.ts';
 import { centred, straight } from './marks.ts';
@@ -14,13 +15,16 @@ import { legend, LEGEND_HEIGHT, legendWidth } from './overlay-legend.ts';
 import { overlayGrounds, overlayLines, overlayName } from './overlay-lines.ts';
 import { outlinesOf, overlaid, type Overlaid, type OverlayPanel } from './overlay-panel.ts';
 import { SEEN_APART } from './overlay-stretches.ts';
-import { amountText, panelAmounts, toldEdges } from './overlay-told.ts';
-import { panelsAsWorn, waistLine, type WornRow } from './panels-as-worn.ts';
-import { rowOfPanels, type PanelRow } from './row-of-panels.ts';
+import { amountText, panelAmounts, signedText, toldEdges } from './overlay-told.ts';
+import { panelsAsWorn, waistLine } from './panels-as-worn.ts';
+import { readableRows } from './readable-rows.ts';
+import { commonScale, rowOfPanels, scaleWords, type PanelRow, type RowItem } from './row-of-panels.ts';
 import { spreadApart } from './spread-apart.ts';
 
 export interface OverlayOptions {
   readonly title: string;
+  /** What else stands below the title: the command that made the one of the other. */
+  readonly facts?: readonly string[];
   /** What the two lines are called in the legend: names and hashes. */
   readonly before: string;
   readonly after: string;
@@ -28,8 +32,8 @@ export interface OverlayOptions {
   readonly sharesFrame: boolean;
 }
 
-/** At true size a picture is looked at from farther off than a sheet of A3: everything is drawn so many times as large. */
-const LARGER = 1.25;
+/** The largest that a row of panels is drawn. */
+const ROOM = { width: 340, height: 230 } as const;
 
 /** The least room between two panels; beside the row; between two rows. */
 const [LEAST_GAP, COLUMN_GAP, ROW_GAP] = [14, 9, 16] as const;
@@ -38,13 +42,12 @@ const [LEAST_GAP, COLUMN_GAP, ROW_GAP] = [14, 9, 16] as const;
 const EDGE_WORDS = TYPE.figure * LEADING * 2;
 
 interface LaidRow {
-  readonly worn: WornRow;
   readonly panels: readonly Overlaid[];
   readonly row: PanelRow;
 }
 
 /**
- * Both versions laid over each other at true size, panel by panel on the waist line as they lie round the body: the former line thin and
+ * Both versions laid over each other, panel by panel on the waist line as they lie round the body: the former line thin and
  * dashed, the line as it is heavy, and heavier still where it moved by more than 0.1 mm, with the ground between the two washed and the
  * greatest amount beside it. A line lies on the picture within 0.001 mm of where it lies on the panel.
  */
@@ -58,7 +61,11 @@ export const overlayScene = (
   const rows = laidRows(before, after, found, units);
   const changed = `where it moved by more than ${shortLength(SEEN_APART, 'mm')}`;
   const says = { before: `before: ${options.before}`, after: `after: ${options.after}`, changed };
-  const facts = ['true size', `laid on each other ${sharesFrame ? 'in their own coordinates' : 'by their waists'}`];
+  const facts = [
+    ...(options.facts ?? []).flatMap((fact) => wrapText(fact, TYPE.figure, ROOM.width / 2, 1)),
+    `scale ${scaleWords(rows[0]!.row.scale)}`,
+    `laid on each other ${sharesFrame ? 'in their own coordinates' : 'by their waists'}`,
+  ];
   const width =
     Math.max(
       ...rows.map(({ row }) => row.right + COLUMN_GAP),
@@ -66,7 +73,7 @@ export const overlayScene = (
       legendWidth([says.before, says.after, says.changed]),
     ) + MARGIN;
   const foot = footing(footWords(units), { top: rows.at(-1)!.row.bottom + EDGE_WORDS, width });
-  const scene: Scene = {
+  return {
     title,
     width,
     height: foot.bottom,
@@ -77,57 +84,84 @@ export const overlayScene = (
       ...rows.flatMap(({ panels, row }) => panels.flatMap((panel, at) => overlayGrounds(panel, row.places[at]!))),
       ...rows.flatMap(({ panels, row }) => panels.flatMap((panel, at) => overlayLines(panel, row.places[at]!))),
       ...rows.flatMap(({ panels, row }) => panels.map((panel, at) => overlayName(panel, row.places[at]!))),
-      ...rows.flatMap((laid) => levelWords(after, laid)),
+      ...rows.flatMap((laid) => levelWords(after, laid, units)),
       ...rows.flatMap((laid) => amountsOf(laid, units)),
       ...foot.words,
     ],
   };
-  return enlargedScene(scene, LARGER);
 };
 
 const footWords = (units: Units): string =>
   [
-    'Beside a line that moved stands its greatest move: of a seam + outwards, where the panel became larger, - inwards; of a top or bottom edge + up, - down.',
+    'Beside a line that moved stands its greatest move: of a seam outwards (+, larger) or inwards (-), of a top or bottom edge or a level up (+) or down (-).',
     units === 'in' ? 'In inches; after the nearest sixteenth stands what is left over.' : 'In millimetres.',
   ].join(' ');
 
 /** The rows one below the other; gussets that only the former version has come last. */
 const laidRows = (before: Pattern, after: Pattern, found: readonly OverlayPanel[], units: Units): LaidRow[] => {
   const gone = before.panels.filter(({ name }) => after.panels.every((panel) => panel.name !== name));
-  const worn = panelsAsWorn({ ...after, panels: [...after.panels, ...gone] });
-  const drawn = worn.map(({ panels }) => panels.map(({ name }) => overlaid(name, before, after, found)));
-  const names = levelNames(after).map((name) => wordsWidth(name, TYPE.figure));
-  const left = MARGIN + Math.max(0, ...names) + COLUMN_GAP;
-  const widest = drawn
-    .flat()
-    .flatMap(({ found: one }) => toldEdges(one, units).map((edge) => amountWidth(amountText(edge, units))));
+  const both = { ...after, panels: [...after.panels, ...gone] };
+  const drawn = new Map(both.panels.map(({ name }) => [name, overlaid(name, before, after, found)]));
+  const widest = found.flatMap((one) => toldEdges(one, units).map((edge) => amountWidth(amountText(edge, units))));
   const gap = Math.max(LEAST_GAP, ...widest.map((words) => words + 8));
+  const itemOf = ({ name }: Panel): RowItem => {
+    const panel = drawn.get(name)!;
+    return { box: joinBoxes(outlinesOf(panel).map(pathBox)), waist: waistLine(panel.before ?? panel.after!) };
+  };
+  const worn = readableRows(panelsAsWorn(both), itemOf, { ...ROOM, gap });
+  const items = worn.map(({ panels }) => panels.map(itemOf));
+  const scale = commonScale(items, { ...ROOM, gap });
+  const names = [...drawn.values()].flatMap((panel) => toldLevels(panel, units)).map(levelWidth);
+  const left = MARGIN + Math.max(0, ...names) + COLUMN_GAP;
   let top = HEADING_HEIGHT + LEGEND_HEIGHT + EDGE_WORDS;
-  return worn.map((each, at) => {
-    const items = drawn[at]!.map((panel) => ({
-      box: joinBoxes(outlinesOf(panel).map(pathBox)),
-      waist: waistLine(panel.before ?? panel.after!),
-    }));
-    const row = rowOfPanels(items, { left: left + gap, top, scale: 1 / LARGER, gap });
+  return worn.map(({ panels }, at) => {
+    const row = rowOfPanels(items[at]!, { left: left + gap, top, scale, gap });
     top = row.bottom + ROW_GAP + 2 * EDGE_WORDS;
-    return { worn: each, panels: drawn[at]!, row: { ...row, right: row.right + gap } };
+    return { panels: panels.map(({ name }) => drawn.get(name)!), row: { ...row, right: row.right + gap } };
   });
 };
 
+/** A level by its name, and by how much it went up or down where that can be seen. */
+interface ToldLevel {
+  readonly name: string;
+  readonly amount: string;
+  /** In the coordinates of the former panel. */
+  readonly y: number;
+}
+
+const toldLevels = ({ before, after }: Overlaid, units: Units): ToldLevel[] =>
+  (after?.levels ?? []).map(({ name, y }) => {
+    const up = (before && findLevel(before, name)?.y) ?? y;
+    const amount = Math.abs(up - y) > SEEN_APART ? signedText(up - y, units) : '';
+    return { name, amount, y };
+  });
+
+/** Between a level's name and its amount. */
+const WORD_SPACE = 2;
+
+const levelWidth = ({ name, amount }: ToldLevel): number =>
+  wordsWidth(name, TYPE.figure) + (amount === '' ? 0 : WORD_SPACE + amountWidth(amount));
+
 /** The names of the levels at the far left, at their heights on the row's first panel that has them. */
-const levelWords = (after: Pattern, { panels, row }: LaidRow): Words[] => {
+const levelWords = (after: Pattern, { panels, row }: LaidRow, units: Units): Words[] => {
+  const levels = panels.map((panel) => toldLevels(panel, units));
   const told = levelNames(after).flatMap((name) => {
-    const at = panels.findIndex((panel) => panel.after && findLevel(panel.after, name));
-    const level = at < 0 ? undefined : findLevel(panels[at]!.after!, name);
-    return level ? [{ name, y: transformPoint({ x: 0, y: level.y }, row.places[at]!).y }] : [];
+    const at = levels.findIndex((own) => own.some((level) => level.name === name));
+    const level = levels[at]?.find((one) => one.name === name);
+    return level ? [{ ...level, height: transformPoint({ x: 0, y: level.y }, row.places[at]!).y }] : [];
   });
   const heights = spreadApart(
-    told.map(({ y }) => y),
+    told.map(({ height }) => height),
     TYPE.figure * LEADING,
   );
-  return told.map(({ name }, at) =>
-    centred({ text: name, at: { x: MARGIN, y: heights[at]! }, size: TYPE.figure, backed: true }),
-  );
+  return told.flatMap(({ name, amount }, at) => {
+    const [size, y] = [TYPE.figure, heights[at]!];
+    const beside = MARGIN + wordsWidth(name, size) + WORD_SPACE;
+    return [
+      centred({ text: name, at: { x: MARGIN, y }, size, backed: true }),
+      ...(amount === '' ? [] : [centred({ text: amount, at: { x: beside, y }, size, weight: 'bold', backed: true })]),
+    ];
+  });
 };
 
 /** Every amount beside its edge; those that share a gap one below the other. */

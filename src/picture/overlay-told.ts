@@ -13,10 +13,10 @@ export const toldEdges = (found: OverlayPanel | undefined, units: Units): Overla
   );
 
 /** The amount with its sign, in the units of the report but without them. */
-export const amountText = ({ most, place }: OverlayEdge, units: Units): string => {
-  const text = shortLength(most, units, true);
-  return most > 0 && place !== 'other' ? `+${text}` : text;
-};
+export const amountText = ({ most, place }: OverlayEdge, units: Units): string =>
+  place === 'other' ? shortLength(most, units, true) : signedText(most, units);
+
+export const signedText = (mm: number, units: Units): string => `${mm > 0 ? '+' : ''}${shortLength(mm, units, true)}`;
 
 /** The amounts of a panel, each with the side on which it stands. */
 export const panelAmounts = (panel: Overlaid, place: Matrix, units: Units): Amount[] => {

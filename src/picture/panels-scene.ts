@@ -17,6 +17,7 @@ import { columnsWidth, levelColumns, toldLevels, type ToldLevel } from './level-
 import { straight } from './marks.ts';
 import { panelDrawing, panelName } from './panel-drawing.ts';
 import { panelsAsWorn, waistLine, type WornRow } from './panels-as-worn.ts';
+import { readableRows } from './readable-rows.ts';
 import { commonScale, rowOfPanels, scaleWords, type PanelRow, type RowItem } from './row-of-panels.ts';
 import { facingEdges, seamLabels, type RowGap } from './seam-labels.ts';
 import { widthFigure } from './width-figure.ts';
@@ -80,7 +81,7 @@ export const panelsScene = (pattern: Pattern, options: PictureOptions): Scene =>
 
 /** The rows one below the other, all at one scale. */
 const laidRows = (pattern: Pattern): LaidRow[] => {
-  const worn = readableRows(panelsAsWorn(pattern));
+  const worn = readableRows(panelsAsWorn(pattern), itemOf, ROOM);
   const items = worn.map(({ panels }) => panels.map(itemOf));
   const scale = commonScale(items, ROOM);
   const names = levelNames(pattern).map((name) => wordsWidth(name, TYPE.figure));
@@ -92,31 +93,6 @@ const laidRows = (pattern: Pattern): LaidRow[] => {
     return { worn: each, row, levels: toldLevels(pattern, each, row) };
   });
 };
-
-/** Below this scale figures find no room in a panel. */
-const SMALLEST_SCALE = 1 / 4;
-
-/** Rows of so many panels that they would be drawn too small go on in a row below. */
-const readableRows = (rows: readonly WornRow[]): WornRow[] => {
-  const most = Math.max(...rows.map(({ panels }) => panels.length));
-  for (let length = most; length > 1; length = Math.ceil(length / 2)) {
-    const broken = rows.flatMap((row) => brokenRow(row, length));
-    if (
-      commonScale(
-        broken.map(({ panels }) => panels.map(itemOf)),
-        ROOM,
-      ) >= SMALLEST_SCALE
-    )
-      return broken;
-  }
-  return [...rows];
-};
-
-const brokenRow = ({ panels, ...row }: WornRow, length: number): WornRow[] =>
-  Array.from({ length: Math.ceil(panels.length / length) }, (_, at) => ({
-    ...row,
-    panels: panels.slice(at * length, (at + 1) * length),
-  }));
 
 const itemOf = (panel: Panel): RowItem => ({
   box: pathBox(panel.cutting ?? outlineOf(panel)),

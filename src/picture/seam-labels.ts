@@ -21,13 +21,13 @@ export interface RowGap {
   readonly right?: Edge;
 }
 
-const middle = ({ path }: Edge): number => (pathBox(path).minX + pathBox(path).maxX) / 2;
+const middleX = ({ path }: Edge): number => (pathBox(path).minX + pathBox(path).maxX) / 2;
 
 /** The two edges of a panel, as it lies on paper, that face its neighbours; none of one that was never labelled. */
 export const facingEdges = ({ edges }: Panel): { readonly left?: Edge; readonly right?: Edge } => {
   const facing = edges
     .filter(({ name }) => name !== 'top' && name !== 'bottom')
-    .toSorted((a, b) => middle(a) - middle(b));
+    .toSorted((a, b) => middleX(a) - middleX(b));
   const [left, right] = facing;
   return left && right && facing.length === 2 ? { left, right } : {};
 };

@@ -44,6 +44,14 @@ const scene: Scene = {
   ],
 };
 
+const lined = (backed: boolean): Scene => ({
+  ...scene,
+  marks: [
+    { kind: 'stroke', path: pointsPath([point(10, 37), point(90, 37)]), style: { width: 0.5 } },
+    word({ backed }),
+  ],
+});
+
 describe('a picture', () => {
   it('is SVG that a strict reader takes, at the size of its paper, with its words as text', () => {
     const text = sceneSvg(scene);
@@ -120,13 +128,6 @@ describe('a picture', () => {
   );
 
   it('puts paper behind words that ask for it', async () => {
-    const lined = (backed: boolean): Scene => ({
-      ...scene,
-      marks: [
-        { kind: 'stroke', path: pointsPath([point(10, 37), point(90, 37)]), style: { width: 0.5 } },
-        word({ backed }),
-      ],
-    });
     const longest = async (backed: boolean): Promise<number> =>
       Math.max(...inkAlong(await pixelsOf(await scenePng(lined(backed))), 296).map(([from, to]) => to - from));
     expect(await longest(false)).toBeGreaterThan(600);

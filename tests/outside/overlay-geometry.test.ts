@@ -14,14 +14,14 @@ const INPUTS = fileURLToPath(new URL('../golden/inputs', import.meta.url));
 
 type Colour = readonly [red: number, green: number, blue: number];
 
-/** Millimetres at true size. */
+/** Millimetres of the picture. */
 interface Line {
   readonly colour: Colour;
   readonly width: number;
 }
 
-const BEFORE: Line = { colour: [0x6f, 0x6a, 0x64], width: 0.4375 };
-const CHANGED: Line = { colour: [0xa2, 0x3b, 0x2a], width: 1.125 };
+const BEFORE: Line = { colour: [0x6f, 0x6a, 0x64], width: 0.35 };
+const CHANGED: Line = { colour: [0xa2, 0x3b, 0x2a], width: 0.9 };
 
 it('the two lines lie as far apart on the picture as the seam was taken in', async () => {
   const svg = await inFolder(async (folder) => {
@@ -37,17 +37,18 @@ it('the two lines lie as far apart on the picture as the seam was taken in', asy
     const [, y] = new RegExp(`data-of="back ${level}, after"[^>]* d="M [\\d.]+,([\\d.]+)`).exec(svg)!;
     return Number(y);
   };
-  expect(heightOf('waist') - heightOf('bust')).toBeCloseTo(120, 3);
+  const scale = 1 / Number(/scale 1:(\d+)/.exec(svg)![1]);
+  expect(heightOf('waist') - heightOf('bust')).toBeCloseTo(120 * scale, 3);
 
   const [, millimetres] = /width="([\d.]+)mm"/.exec(svg)!;
-  const picture = sharp(Buffer.from(svg), { density: 120 });
+  const picture = sharp(Buffer.from(svg), { density: 300 });
   const whole = (await picture.metadata()).width;
   const perMm = whole / Number(millimetres);
   expect(perMm).toBeGreaterThan(7);
   // The centre back above the bust, where it came in by the whole amount; the bust itself has a line of its own.
-  const [left, top] = [Math.round(whole * 0.75), Math.round((heightOf('bust') - 34) * perMm)];
+  const [left, top] = [Math.round(whole * 0.75), Math.round((heightOf('bust') - 34 * scale) * perMm)];
   const { data, info } = await picture
-    .extract({ left, top, width: whole - left, height: Math.round(30 * perMm) })
+    .extract({ left, top, width: whole - left, height: Math.round(30 * scale * perMm) })
     .flatten({ background: '#fff' })
     .removeAlpha()
     .raw()
@@ -69,12 +70,12 @@ it('the two lines lie as far apart on the picture as the seam was taken in', asy
   };
   const apart = Array.from({ length: info.height }, (_, row) => row).flatMap((row) => {
     const [was, is] = [middleOf(row, BEFORE), middleOf(row, CHANGED)];
-    return was === undefined || is === undefined ? [] : [{ row, by: (was - is) / perMm, was: was / perMm }];
+    return was === undefined || is === undefined ? [] : [{ row, by: (was - is) / perMm / scale, was: was / perMm }];
   });
   expect(apart.length).toBeGreaterThan(info.height / 3);
-  for (const { by } of apart) expect(Math.abs(by - 12.7)).toBeLessThan(2 / perMm);
+  for (const { by } of apart) expect(Math.abs(by - 12.7)).toBeLessThan(2 / perMm / scale);
   const mean = apart.reduce((sum, { by }) => sum + by, 0) / apart.length;
-  expect(Math.abs(mean - 12.7)).toBeLessThan(0.5 / perMm);
+  expect(Math.abs(mean - 12.7)).toBeLessThan(0.5 / perMm / scale);
 
   // And the former line slants on the picture as it does in the sheet.
   const [high, low] = [apart[0]!, apart.at(-1)!];

@@ -70,12 +70,13 @@ const many: readonly (readonly [string, Pattern, Pattern])[] = [
 ];
 
 describe('an overlay', () => {
-  it('lays both lines as far apart as they are, at true size', () => {
+  it('lays both lines as far apart as they are, at the scale that it names', () => {
     const scene = drawn(boxes, wider);
     const [before] = strokes(scene, 'panel-1 seam-1, before');
     const [after] = strokes(scene, 'panel-1 seam-1, after');
-    expect(pathStart(after!.path).x - pathStart(before!.path).x).toBeCloseTo(5, 9);
-    expect(pathEnd(before!.path).y - pathStart(before!.path).y).toBeCloseTo(360, 9);
+    expect(words(scene).some((text) => text.startsWith('scale 1:2 '))).toBe(true);
+    expect(pathStart(after!.path).x - pathStart(before!.path).x).toBeCloseTo(5 / 2, 9);
+    expect(pathEnd(before!.path).y - pathStart(before!.path).y).toBeCloseTo(360 / 2, 9);
     const [other] = strokes(scene, 'panel-2 seam-1, before');
     expect(pathStart(other!.path).x - pathStart(before!.path).x).toBeGreaterThan(10);
   });
@@ -91,7 +92,7 @@ describe('an overlay', () => {
       ['panel-1 seam-1, moved', WASH],
       ['panel-2 seam-1, moved', WASH],
     ]);
-    for (const { path } of areas(scene)) expect(Math.abs(signedArea(path))).toBeCloseTo(5 * 360, 3);
+    for (const { path } of areas(scene)) expect(Math.abs(signedArea(path))).toBeCloseTo((5 * 360) / 4, 3);
     expect(amounts(scene)).toEqual(['+5.0', '+5.0']);
     expect(amounts(drawn(boxes, wider, 'in'))).toEqual(['+3/16 +1/64', '+3/16 +1/64']);
     expect(amounts(drawn(wider, boxes))).toEqual(['-5.0', '-5.0']);
@@ -115,7 +116,7 @@ describe('an overlay', () => {
     expect(minY).toBeCloseTo(pathBox(edge!.path).minY, 6);
     // A flat taper: 0.1 mm of 8 is reached a good way above the waist.
     expect(maxY).toBeLessThan(pathStart(waist!.path).y);
-    expect(maxY).toBeGreaterThan(pathStart(waist!.path).y - 25);
+    expect(maxY).toBeGreaterThan(pathStart(waist!.path).y - 25 / 2);
   });
 
   it('draws the line of each version where it is, waist on waist, wherever the other was drawn', () => {
@@ -123,7 +124,7 @@ describe('an overlay', () => {
     const scene = drawn(boxes, away, 'mm', false);
     const [before, after] = ['before', 'after'].map((when) => strokes(scene, `panel-1 seam-1, ${when}`)[0]!.path);
     expect(pathStart(after!).y).toBeCloseTo(pathStart(before!).y, 9);
-    expect(pathStart(after!).x - pathStart(before!).x).toBeCloseTo(2.5, 9);
+    expect(pathStart(after!).x - pathStart(before!).x).toBeCloseTo(2.5 / 2, 9);
     expect(words(scene).some((text) => text.includes('by their waists'))).toBe(true);
   });
 
@@ -132,7 +133,7 @@ describe('an overlay', () => {
     const after = moveSeams(right(before), letOut(['cb'], 5)).pattern;
     const scene = drawn(right(before), after);
     const [was, is] = ['before', 'after'].map((when) => strokes(scene, `panel-3-right cb, ${when}`)[0]!.path);
-    expect(pathStart(is!).x - pathStart(was!).x).toBeCloseTo(-5, 9);
+    expect(pathStart(is!).x - pathStart(was!).x).toBeCloseTo(-5 / 2, 9);
     const amount = scene.marks.find((mark): mark is Words => mark.kind === 'words' && mark.text === '+5.0')!;
     expect(Math.max(...wordsBox(amount).map(({ x }) => x))).toBeLessThan(pathStart(is!).x);
   });

@@ -62,7 +62,8 @@ describe('the picture of the panels', () => {
       Math.min(...boxes.map((b) => b.minX)),
       Math.max(...boxes.map((b) => b.maxX)),
     ]);
-    for (const [at, [left]] of ends.entries()) if (at > 0) expect(left! - ends[at - 1]![1]!).toBeGreaterThan(10);
+    const gaps = ends.slice(1).map(([left], at) => left! - ends[at]![1]!);
+    expect(Math.min(...gaps)).toBeGreaterThan(10);
   });
 
   it('gives each side a row of its own, the right one mirrored and from back to front, both on the same scale', () => {
@@ -126,6 +127,6 @@ describe('the picture of the panels', () => {
     ['half-pattern-in', halfPattern, 'in'],
     ['both-sides-with-gusset-in', () => splitSides(withGusset()).pattern, 'in'],
   ] as const)('looks as it did: %s', async (name, pattern, units) => {
-    await expectSamePicture(`panels-${name}`, sceneOf(pattern(), units));
+    await expect(expectSamePicture(`panels-${name}`, sceneOf(pattern(), units))).resolves.toBeUndefined();
   });
 });
