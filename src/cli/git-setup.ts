@@ -9,6 +9,10 @@ echo '*.svg diff=staywright' >> .gitattributes
 # of a repository, so that each copy of it needs this line once.
 git config diff.staywright.textconv 'staywright describe --as-is'
 
+# Pages beside panels (DIR/print.pdf) are made again by every command, and git
+# cannot join two of them: better left out.
+echo 'print.pdf' >> .gitignore
+
 # The lines of the files themselves are still shown by: git diff --no-textconv
 # Sheets are joined line by line, as git joins any text: nothing to set up.
 `;

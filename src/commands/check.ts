@@ -1,10 +1,14 @@
 import { defineCommand } from '../cli/command.ts';
 import { countOf } from '../cli/count-of.ts';
 import { findingText } from '../cli/error-text.ts';
+import { wholeSheet } from '../cli/one-side.ts';
 import { readSheet } from '../cli/read-sheet.ts';
 import { checkPattern } from '../pattern/check-pattern.ts';
 import type { Finding } from '../pattern/finding.ts';
 import { joinedVersions, type Joined } from '../record/joined-versions.ts';
+import { recordChain } from '../record/record-chain.ts';
+import type { Sheet } from '../svg/sheet.ts';
+import { changedSince } from './changed-since.ts';
 
 export const check = defineCommand({
   name: 'check',
@@ -26,7 +30,7 @@ export const check = defineCommand({
   run: async (_options, job) => {
     const { sheet, findings: reading } = await readSheet(job);
     const found = checkPattern(sheet.pattern);
-    const all = [...reading, ...found, ...joinedVersions(sheet.record).map(joinedNote)];
+    const all = [...reading, ...found, ...joinedVersions(sheet.record).map(joinedNote), ...handNotes(sheet)];
     const wrong = all.filter(({ weight }) => weight !== 'note');
     return {
       sheet,
@@ -50,6 +54,15 @@ const verdict = (wrong: readonly Finding[], name: string): string => {
   const errors = wrong.filter(({ weight }) => weight === 'error').length;
   return `${name}: ${countOf(errors, 'error')}, ${countOf(wrong.length - errors, 'warning')}`;
 };
+
+/** Right where somebody drew on the sheet, and a puzzle where nobody remembers it. */
+const handNotes = (sheet: Sheet): Finding[] =>
+  changedSince(wholeSheet(sheet), recordChain(sheet.record)).map((changed) => ({
+    weight: 'note',
+    kind: 'record',
+    ...changed,
+    cure: 'compare it with the version before: a drawing program may have moved more than was meant',
+  }));
 
 /** Git joins versions without a word where they changed different lines: worth knowing before cloth is cut. */
 const joinedNote = ({ step, versions }: Joined): Finding => {

@@ -8,10 +8,11 @@ import { StaywrightError, usage } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
 import { findVersion, isHash, shortHash, whichVersion } from '../record/find-version.ts';
 import { hashGeometry } from '../record/hash-geometry.ts';
-import { chainEnd, recordChain, stepsSince, type Step } from '../record/record-chain.ts';
+import { chainEnd, recordChain, stepsSince } from '../record/record-chain.ts';
 import { sharedVersion } from '../record/shared-version.ts';
 import { versionsOf, type Version } from '../record/versions-of.ts';
 import type { Sheet } from '../svg/sheet.ts';
+import { changedSince } from './changed-since.ts';
 import { stepJson } from './record-json.ts';
 import type { Known } from './record-original.ts';
 import { recordScript } from './record-script.ts';
@@ -100,7 +101,7 @@ const scriptOf = async (
   return {
     sheet,
     report,
-    findings: [...findings, ...from.findings, ...endFindings(sheet, chain, hash.sheet)],
+    findings: [...findings, ...from.findings, ...changedSince(sheet, chain).map(endWarning)],
     ...(path === undefined ? {} : { files: [{ path, bytes: script }] }),
   };
 };
@@ -131,17 +132,9 @@ const told = (version: Version): string => {
   return `${by === 'step' ? stepName(step!) : `the one ${whichVersion(version)}`}, ${shortHash(hash!)}`;
 };
 
-/** Whether the sheet is what the last step left. */
-const endFindings = ({ pattern }: Sheet, chain: readonly Step[], hash: string | undefined): Finding[] => {
-  const end = chainEnd(chain);
-  if (hash === undefined || end === undefined || end === hash) return [];
-  return [
-    {
-      weight: 'warning',
-      kind: 'record',
-      where: pattern.name,
-      message: `is not what ${stepName(chain.at(-1)!)}, left: it was changed by other means since`,
-      cure: 'the script gives the sheet as that step left it, without what was changed by hand',
-    },
-  ];
-};
+const endWarning = (changed: ReturnType<typeof changedSince>[number]): Finding => ({
+  weight: 'warning',
+  kind: 'record',
+  ...changed,
+  cure: 'the script gives the sheet as that step left it, without what was changed by hand',
+});

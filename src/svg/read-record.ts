@@ -35,13 +35,16 @@ const parse = (text: string): unknown => {
   }
 };
 
+/** Line ends, and blanks for which another program has exchanged them; within a JSON string no such quote stands bare. */
+const BETWEEN = /\n|(?<=\})\s+(?=\{"(?:command|panel)":)/;
+
 /**
  * The record of changes in the order in which they were made: one JSON object a line, under lines that name panels. Changes of one number,
  * made apart, stay as they stand. Throws an `input` error for a line that is neither.
  */
 export const readRecord = (text: string, where: string): Change[] =>
   text
-    .split('\n')
+    .split(BETWEEN)
     .map((each) => each.trim())
     .filter((each) => each !== '')
     .flatMap((each, i) => {

@@ -28,6 +28,7 @@ describe('what git is told', () => {
       const ran = await shell(setup.stdout);
       expect(ran).toMatchObject({ code: 0, stdout: '', stderr: '' });
       expect(folder.read('.gitattributes')).toBe('*.svg diff=staywright\n');
+      expect(folder.git('check-ignore', 'v2/print.pdf').stdout).toBe('v2/print.pdf\n');
       folder.commit('as drawn');
 
       folder.write('stays.svg', (await runMain(TAKE_IN.split(' '), { stdin: SHEET })).stdout);

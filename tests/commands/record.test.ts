@@ -165,6 +165,20 @@ describe('record', () => {
       /^warning: .*: is not what step 3, take-in, left: it was changed by other means since\n/,
     );
     expect(byHand.stdout).toBe((await run('record v1.svg')).stdout);
+    const notes = async (name: string): Promise<string[]> =>
+      (await run(`check ${name}`)).stdout.split('\n').filter((line) => line.startsWith('note: '));
+    expect(await notes('by-hand.svg')).toEqual([
+      expect.stringMatching(/: is not what step 3, take-in, left: it was changed by other means since$/),
+    ]);
+    expect(await notes('v1.svg')).toEqual([]);
+  });
+
+  it('reads the record of a sheet whose line ends another program has turned into blanks', async () => {
+    write(
+      'one-line.svg',
+      file('v3.svg').replace(/<metadata[^]*<\/metadata>/, (all) => all.replaceAll('\n', ' ')),
+    );
+    expect(await run('record one-line.svg')).toEqual(await run('record v3.svg'));
   });
 
   it('does not mind where panels lie on the sheet', async () => {
