@@ -144,9 +144,12 @@ const endLines = ({ chain, steps, since, sheet }: RecordScript, others: readonly
   const end = made ?? sheet;
   if (end === undefined || end === null) return [];
   const names = others.length === 0 ? 'ORIGINAL' : 'ORIGINAL or OTHER';
+  const hash = ['# The sheet has this hash now:', `#   ${printable(end)}`];
+  if (steps.some((step) => step.joint === 'broken' && step !== since.step)) {
+    return [...hash, "echo 'note: made without what was changed by other means' >&2"];
+  }
   return [
-    '# The sheet has this hash now:',
-    `#   ${printable(end)}`,
+    ...hash,
     `case $(printf '%s\\n' "$sheet" | staywright describe 2>&1) in`,
     `  *${shellWord(`pattern: version ${shortHash(printable(end))}`)}*) ;;`,
     `  *) echo 'note: not the sheet of the record: ${names} differs' >&2 ;;`,

@@ -122,9 +122,13 @@ describe('record --verify', () => {
     const later = await run('record later.svg --verify drawn.svg');
     expect(later.code).toBe(1);
     expect(last(later.stdout)).toMatch(/: before step 4, add-allowance, the sheet was changed by other means\.$/);
-    expect((await run('record later.svg')).stdout).toMatch(
-      /\n# Here [0-9a-f]{12} became [0-9a-f]{12} by other means,\n/,
-    );
+    const { stdout } = await run('record later.svg');
+    expect(stdout).toMatch(/\n# Here [0-9a-f]{12} became [0-9a-f]{12} by other means,\n/);
+    expect(stdout).toContain("\necho 'note: made without what was changed by other means' >&2\n");
+    // From the sheet as it was changed nothing is missing.
+    const since = await run(`record later.svg --since ${byHand}`);
+    expect(since.stdout).not.toMatch(/\n# Here |without/);
+    expect((await run(`record later.svg --verify ${byHand}`)).code).toBe(0);
   });
 
   it('keeps the side that a step was for', async () => {
