@@ -2,7 +2,7 @@ import { setText } from './set-text.ts';
 import type { Weight } from './typefaces.ts';
 
 /**
- * The text in lines no wider than `width` millimetres: broken between words, or within a word that alone is wider.
+ * The text in lines no wider than `width` millimetres: broken between words (not at a no-break space), or within a word that alone is wider.
  * Lines past `most` are dropped and the last one ends with an ellipsis.
  */
 export const wrapText = (
@@ -15,7 +15,7 @@ export const wrapText = (
   const fits = (line: string): boolean => setText(line, weight).width * size <= width;
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(/\s+/).filter(Boolean)) {
+  for (const word of text.split(/[^\S\u00a0]+/).filter(Boolean)) {
     const longer = line ? `${line} ${word}` : word;
     if (fits(longer)) {
       line = longer;

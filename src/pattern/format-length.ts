@@ -29,7 +29,7 @@ export const mixedFraction = (sixtyFourths: number): string => {
 const SIXTEENTH = SIXTY_FOURTHS / 16;
 
 /**
- * A number of sixty-fourths as a ruler shows it: the nearest sixteenth, then what is left over. 47 is `3/4 -1/64`; what is nearest to nothing
+ * A number of sixty-fourths as a ruler shows it: the nearest sixteenth, then what is left over. 47 is `3/4 - 1/64`, -47 is `-3/4 + 1/64`; what is nearest to nothing
  * stands alone, 1 is `1/64`. Halfway between two sixteenths, the one nearer to nothing.
  */
 const rulerFraction = (sixtyFourths: number): string => {
@@ -38,18 +38,18 @@ const rulerFraction = (sixtyFourths: number): string => {
   if (nearest === 0) return mixedFraction(sixtyFourths);
   const left = size - nearest;
   const sign = (part: number): string => (part > 0 === sixtyFourths > 0 ? '+' : '-');
-  const rest = left === 0 ? '' : ` ${sign(left)}${mixedFraction(Math.abs(left))}`;
+  const rest = left === 0 ? '' : ` ${sign(left)} ${mixedFraction(Math.abs(left))}`;
   return `${sixtyFourths < 0 ? '-' : ''}${mixedFraction(nearest)}${rest}`;
 };
 
-/** `12.70 mm`, or `0.734 in (3/4 -1/64)`: the decimal inch, beside it the nearest 1/16 and what is left over, to the nearest 1/64. */
+/** `12.70 mm`, or `0.734 in (3/4 - 1/64)`: the decimal inch, beside it the nearest 1/16 and what is left over, to the nearest 1/64. */
 export const formatLength = (mm: number, units: Units): string => {
   if (units === 'mm') return `${fixed(mm, 2)} mm`;
   const inches = mm / MM_PER_INCH;
   return `${fixed(inches, 3)} in (${rulerFraction(Math.round(inches * SIXTY_FOURTHS))})`;
 };
 
-/** What stands on a picture, where there is little room: `59.0 mm`, or the ruler's `2 5/16 +1/64 in`; `bare` leaves out the unit. */
+/** What stands on a picture, where there is little room: `59.0 mm`, or the ruler's `2 5/16 + 1/64 in`; `bare` leaves out the unit. */
 export const shortLength = (mm: number, units: Units, bare = false): string => {
   const unit = bare ? '' : ` ${units}`;
   if (units === 'mm') return `${fixed(mm, 1)}${unit}`;

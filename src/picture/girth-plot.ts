@@ -161,7 +161,7 @@ const footWords = (units: Units): string =>
   [
     'Wanted is the body less the reduction less the gap wanted; the heavy bar at a level is what the pattern needs there. Only the levels were measured: between them the lines run straight.',
     'The back is drawn at the same scale down and across. Thin dashes: the centre back; long dashes: the gap wanted; a broken edge: nothing was measured there.',
-    units === 'in' ? 'After the nearest sixteenth stands what is left over: 2 1/4 +1/32.' : '',
+    units === 'in' ? 'After the nearest sixteenth stands what is left over: 2\u00a01/4\u00a0+\u00a01/32.' : '',
   ]
     .filter(Boolean)
     .join(' ');

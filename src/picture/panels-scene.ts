@@ -3,6 +3,7 @@ import { pathBox } from '../geometry/box.ts';
 import type { Matrix } from '../geometry/matrix.ts';
 import { transformPath, transformPoint } from '../geometry/transform-path.ts';
 import type { Mark, Scene, Words } from '../ink/scene.ts';
+import { cutText } from '../ink/cut-text.ts';
 import { wordsWidth } from '../ink/words-box.ts';
 import { shortLength } from '../pattern/format-length.ts';
 import { levelCalled } from '../pattern/girth-at.ts';
@@ -50,7 +51,8 @@ interface LaidRow {
  * panel and the girth round the body, seams with the lengths of their edges. Depends on its arguments alone.
  */
 export const panelsScene = (pattern: Pattern, options: PictureOptions): Scene => {
-  const { units, title, hash } = options;
+  const { units, hash } = options;
+  const title = cutText(options.title, TYPE.title, ROOM.width, 'bold');
   const rows = laidRows(pattern);
   const right = Math.max(...rows.map(({ row }) => row.right)) + COLUMN_GAP;
   const columns = Math.max(0, ...rows.map(({ levels, worn }) => columnsWidth(levels, worn.side, units)));
@@ -58,7 +60,7 @@ export const panelsScene = (pattern: Pattern, options: PictureOptions): Scene =>
   const width = Math.max(right + columns, headingWidth(title, facts)) + MARGIN;
   const foot = footing(footWords(pattern, units), { top: rows.at(-1)!.row.bottom + EDGE_WORDS, width });
   return {
-    title,
+    title: options.title,
     width,
     height: foot.bottom,
     marks: [
@@ -112,7 +114,9 @@ const footWords = (pattern: Pattern, units: Units): string =>
       ? 'Widths lie between cutting lines: seam allowance is in them, so no girth can be told.'
       : 'Widths lie between stitching lines, along the level.',
     'Beside each seam stands its name and its length, of both edges where they differ.',
-    units === 'in' ? 'After the nearest sixteenth stands what is left over: 2 1/4 +1/32.' : 'In millimetres.',
+    units === 'in'
+      ? 'After the nearest sixteenth stands what is left over: 2\u00a01/4\u00a0+\u00a01/32.'
+      : 'In millimetres.',
   ].join(' ');
 
 const panelWords = (pattern: Pattern, panel: Panel, place: Matrix, units: Units): Mark[] => {

@@ -27,7 +27,7 @@ export const widthFigure = (
     (each) => wordsWidth(text, each) <= room && each * LEADING <= line.height,
   );
   if (size !== undefined) return [centred({ text, at: { x, y: line.y }, size, align: 'middle', backed: true })];
-  const [, nearest = text, rest] = /^(.*\S) ([+-]\S+)$/.exec(text) ?? [];
+  const [, nearest = text, rest] = /^(.*\S) ([+-] \S+)$/.exec(text) ?? [];
   const longest = Math.max(...[nearest, rest ?? ''].map((part) => wordsWidth(part, 1)));
   const lines = rest === undefined ? [nearest] : [nearest, rest];
   const fitting = Math.max(SMALLEST_TYPE, Math.min(TYPE.small, room / longest, line.height / (lines.length * LEADING)));

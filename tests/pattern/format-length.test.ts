@@ -20,16 +20,16 @@ const shown = (inches: number): string => /\((.*)\)/.exec(formatLength(inches * 
 
 test('what is left over the nearest sixteenth stands after it, in sixty-fourths', () => {
   expect([47 / 64, 35.394, 30.172, 1 / 64, 3 / 64, -47 / 64, -1 / 64, -1.703].map(shown)).toEqual([
-    '3/4 -1/64',
-    '35 3/8 +1/64',
-    '30 3/16 -1/64',
+    '3/4 - 1/64',
+    '35 3/8 + 1/64',
+    '30 3/16 - 1/64',
     '1/64',
-    '1/16 -1/64',
-    '-3/4 +1/64',
+    '1/16 - 1/64',
+    '-3/4 + 1/64',
     '-1/64',
-    '-1 11/16 -1/64',
+    '-1 11/16 - 1/64',
   ]);
-  expect([1 / 32, 3 / 32, -3 / 32].map(shown)).toEqual(['1/32', '1/16 +1/32', '-1/16 -1/32']);
+  expect([1 / 32, 3 / 32, -3 / 32].map(shown)).toEqual(['1/32', '1/16 + 1/32', '-1/16 - 1/32']);
 });
 
 test('a signed length says plus, but not before nothing', () => {

@@ -94,7 +94,7 @@ describe('an overlay', () => {
     ]);
     for (const { path } of areas(scene)) expect(Math.abs(signedArea(path))).toBeCloseTo((5 * 360) / 4, 3);
     expect(amounts(scene)).toEqual(['+5.0', '+5.0']);
-    expect(amounts(drawn(boxes, wider, 'in'))).toEqual(['+3/16 +1/64', '+3/16 +1/64']);
+    expect(amounts(drawn(boxes, wider, 'in'))).toEqual(['+3/16 + 1/64', '+3/16 + 1/64']);
     expect(amounts(drawn(wider, boxes))).toEqual(['-5.0', '-5.0']);
   });
 
