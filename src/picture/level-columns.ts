@@ -75,17 +75,28 @@ const widthOf = ({ head, figures }: Column): number =>
 export const columnsWidth = (levels: readonly ToldLevel[], side: WornRow['side'], units: Units): number =>
   columnsOf(levels, side, units).reduce((sum, column) => sum + widthOf(column) + GAP, -GAP);
 
+/** How high the names stand, and above them the heads of the columns. */
+const heightsOf = (levels: readonly ToldLevel[]): { readonly names: readonly number[]; readonly heads: number } => {
+  const names = spreadApart(
+    levels.map(({ y }) => y),
+    TYPE.figure * LEADING,
+  );
+  return { names, heads: Math.min(...names) - TYPE.figure * LEADING * 1.3 };
+};
+
+/** From the highest to the lowest that the words beside a row reach, which is more than the row where there are many levels. */
+export const columnsExtent = (levels: readonly ToldLevel[]): { readonly top: number; readonly bottom: number } => {
+  const { names, heads } = heightsOf(levels);
+  return { top: heads - TYPE.small, bottom: Math.max(...names) + TYPE.figure };
+};
+
 /** The names of the levels from `left` on, and their girths from `right` on, under their heads. */
 export const levelColumns = (
   levels: readonly ToldLevel[],
   side: WornRow['side'],
   { left, right, units }: { readonly left: number; readonly right: number; readonly units: Units },
 ): Words[] => {
-  const heights = spreadApart(
-    levels.map(({ y }) => y),
-    TYPE.figure * LEADING,
-  );
-  const head = Math.min(...heights) - TYPE.figure * LEADING * 1.3;
+  const { names: heights, heads: head } = heightsOf(levels);
   const names = levels.map(({ name }, at) =>
     centred({ text: name, at: { x: left, y: heights[at]! }, size: TYPE.figure, backed: true }),
   );

@@ -1,8 +1,8 @@
 import { joinBoxes, pathBox } from '../geometry/box.ts';
 import { transformPoint } from '../geometry/transform-path.ts';
 import type { Scene, Words } from '../ink/scene.ts';
+import { cutText } from '../ink/cut-text.ts';
 import { wordsWidth } from '../ink/words-box.ts';
-import { wrapText } from '../ink/wrap-text.ts';
 import { shortLength } from '../pattern/format-length.ts';
 import { findLevel, levelNames } from '../pattern/look-up.ts';
 import type { Panel } from '../pattern/panel.ts';
@@ -57,12 +57,17 @@ export const overlayScene = (
   found: readonly OverlayPanel[],
   options: OverlayOptions,
 ): Scene => {
-  const { title, units, sharesFrame } = options;
+  const { units, sharesFrame } = options;
+  const title = cutText(options.title, TYPE.title, ROOM.width, 'bold');
   const rows = laidRows(before, after, found, units);
   const changed = `where it moved by more than ${shortLength(SEEN_APART, 'mm')}`;
-  const says = { before: `before: ${options.before}`, after: `after: ${options.after}`, changed };
+  const says = {
+    before: versionLine(`before: ${options.before}`),
+    after: versionLine(`after: ${options.after}`),
+    changed,
+  };
   const facts = [
-    ...(options.facts ?? []).flatMap((fact) => wrapText(fact, TYPE.figure, ROOM.width / 2, 1)),
+    ...(options.facts ?? []).map((fact) => cutText(fact, TYPE.figure, ROOM.width / 2)),
     `scale ${scaleWords(rows[0]!.row.scale)}`,
     `laid on each other ${sharesFrame ? 'in their own coordinates' : 'by their waists'}`,
   ];
@@ -74,7 +79,7 @@ export const overlayScene = (
     ) + MARGIN;
   const foot = footing(footWords(units), { top: rows.at(-1)!.row.bottom + EDGE_WORDS, width });
   return {
-    title,
+    title: options.title,
     width,
     height: foot.bottom,
     marks: [
@@ -90,6 +95,8 @@ export const overlayScene = (
     ],
   };
 };
+
+const versionLine = (text: string): string => cutText(text, TYPE.figure, ROOM.width - 20);
 
 const footWords = (units: Units): string =>
   [

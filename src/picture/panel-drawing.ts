@@ -60,6 +60,9 @@ const arrowHead = (tip: Point, from: Point): Mark => {
 /** Left free between a name and the outline on either side. */
 const AIR = 1.5;
 
+/** Left free beside a name that runs along the panel, and how high its letters stand on their ground, as a share of their size. */
+const [LINE_AIR, LINE_HEIGHT] = [0.8, 1.08] as const;
+
 /** The panel's name in its tallest stretch between two levels, across it where there is room, else along it. */
 export const panelName = (panel: Panel, place: Matrix, text = panel.name): Words => {
   const outline = outlineOf(panel);
@@ -74,7 +77,11 @@ export const panelName = (panel: Panel, place: Matrix, text = panel.name): Words
   const width = wordsWidth(text, TYPE.name, 'bold');
   const across = width <= (right - left) * place.d - 2 * AIR;
   const room = (bottom - top) * place.d - 4 * TYPE.figure;
-  const size = across ? TYPE.name : Math.max(SMALLEST_TYPE, Math.min(TYPE.name, (TYPE.name * room) / width));
+  const along = Math.max(
+    SMALLEST_TYPE,
+    Math.min(TYPE.name, (TYPE.name * room) / width, ((right - left) * place.d - 2 * LINE_AIR) / LINE_HEIGHT),
+  );
+  const size = across ? TYPE.name : along;
   return centred({
     text,
     at,

@@ -14,7 +14,7 @@ import type { Pattern, Units } from '../pattern/pattern.ts';
 import { widthAt } from '../pattern/width-at.ts';
 import { HAIR, MARGIN, TYPE } from './hand.ts';
 import { footing, heading, HEADING_HEIGHT, headingWidth } from './heading.ts';
-import { columnsWidth, levelColumns, toldLevels, type ToldLevel } from './level-columns.ts';
+import { columnsExtent, columnsWidth, levelColumns, toldLevels, type ToldLevel } from './level-columns.ts';
 import { straight } from './marks.ts';
 import { panelDrawing, panelName } from './panel-drawing.ts';
 import { panelsAsWorn, waistLine, type WornRow } from './panels-as-worn.ts';
@@ -39,11 +39,16 @@ const [COLUMN_GAP, ROW_GAP] = [11, 14] as const;
 /** Room above a row for the lengths of top edges, and below it for those of bottom edges. */
 const EDGE_WORDS = TYPE.small * 1.8;
 
+/** By how much the heads of the columns may stand higher than the words above the panels. */
+const LIFTED = 4;
+
 /** A row in its place. */
 interface LaidRow {
   readonly worn: WornRow;
   readonly row: PanelRow;
   readonly levels: readonly ToldLevel[];
+  /** Of the panels, or of the words beside them where these reach lower. */
+  readonly bottom: number;
 }
 
 /**
@@ -58,7 +63,7 @@ export const panelsScene = (pattern: Pattern, options: PictureOptions): Scene =>
   const columns = Math.max(0, ...rows.map(({ levels, worn }) => columnsWidth(levels, worn.side, units)));
   const facts = [...piecesWords(pattern), `scale ${scaleWords(rows[0]!.row.scale)}`, `version ${hash.slice(0, 8)}`];
   const width = Math.max(right + columns, headingWidth(title, facts)) + MARGIN;
-  const foot = footing(footWords(pattern, units), { top: rows.at(-1)!.row.bottom + EDGE_WORDS, width });
+  const foot = footing(footWords(pattern, units), { top: rows.at(-1)!.bottom + EDGE_WORDS, width });
   return {
     title: options.title,
     width,
@@ -90,9 +95,14 @@ const laidRows = (pattern: Pattern): LaidRow[] => {
   const left = MARGIN + Math.max(0, ...names) + COLUMN_GAP;
   let top = HEADING_HEIGHT + EDGE_WORDS;
   return worn.map((each, at) => {
-    const row = rowOfPanels(items[at]!, { left, top, scale, gap: ROOM.gap });
-    top = row.bottom + ROW_GAP + 2 * EDGE_WORDS;
-    return { worn: each, row, levels: toldLevels(pattern, each, row) };
+    const laidAt = (from: number) => rowOfPanels(items[at]!, { left, top: from, scale, gap: ROOM.gap });
+    const tried = laidAt(top);
+    const above = top - EDGE_WORDS - columnsExtent(toldLevels(pattern, each, tried)).top - LIFTED;
+    const row = above > 0 ? laidAt(top + above) : tried;
+    const levels = toldLevels(pattern, each, row);
+    const bottom = Math.max(row.bottom, columnsExtent(levels).bottom);
+    top = bottom + ROW_GAP + 2 * EDGE_WORDS;
+    return { worn: each, row, levels, bottom };
   });
 };
 

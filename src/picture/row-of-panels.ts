@@ -36,8 +36,25 @@ export interface RowPlace {
   readonly gap: number;
 }
 
-/** A scale that a ruler can undo. */
-const SCALES = [1, 1 / 2, 1 / 3, 1 / 4, 1 / 5, 1 / 6, 1 / 8, 1 / 10, 1 / 12, 1 / 15, 1 / 20, 1 / 30, 1 / 50] as const;
+/** A scale that a ruler can undo; what is very small, as for a doll, is drawn larger than it is. */
+const SCALES = [
+  4,
+  3,
+  2,
+  1,
+  1 / 2,
+  1 / 3,
+  1 / 4,
+  1 / 5,
+  1 / 6,
+  1 / 8,
+  1 / 10,
+  1 / 12,
+  1 / 15,
+  1 / 20,
+  1 / 30,
+  1 / 50,
+] as const;
 
 /** The largest scale of whole numbers at which all rows fit the room, each by itself; where none does, the smallest. */
 export const commonScale = (rows: readonly (readonly RowItem[])[], { width, height, gap }: RowSize): number =>
@@ -78,5 +95,6 @@ export const rowOfPanels = (items: readonly RowItem[], room: RowPlace): PanelRow
   };
 };
 
-/** `1:2` for half the size. */
-export const scaleWords = (scale: number): string => `1:${Math.round(1 / scale)}`;
+/** `1:2` for half the size, `2:1` for twice. */
+export const scaleWords = (scale: number): string =>
+  scale > 1 ? `${Math.round(scale)}:1` : `1:${Math.round(1 / scale)}`;

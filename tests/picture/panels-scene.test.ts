@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { setGusset } from '../../src/alterations/gusset.ts';
 import { splitSides } from '../../src/alterations/split-sides.ts';
 import { pathBox } from '../../src/geometry/box.ts';
+import { transformPath } from '../../src/geometry/transform-path.ts';
+import { wordsBox } from '../../src/ink/words-box.ts';
 import type { Scene, Stroke, Words } from '../../src/ink/scene.ts';
 import { girthAt, levelCalled } from '../../src/pattern/girth-at.ts';
 import { shortLength } from '../../src/pattern/format-length.ts';
@@ -32,6 +34,25 @@ const net = (): Pattern => {
 };
 
 const withGusset = (): Pattern => setGusset(halfPattern(), intoSlit('side-back', 0.5, 30)).pattern;
+
+/** Without its notches and grainlines. */
+const stretched = (pattern: Pattern, across: number, down: number): Pattern => ({
+  ...pattern,
+  panels: pattern.panels.map(({ grain: _, ...panel }) => ({
+    ...panel,
+    edges: panel.edges.map((edge) => ({
+      ...edge,
+      path: transformPath(edge.path, { a: across, b: 0, c: 0, d: down, e: 0, f: 0 }),
+    })),
+    levels: panel.levels.map(({ name, y, fromX, toX }) => ({
+      name,
+      y: y * down,
+      fromX: fromX * across,
+      toX: toX * across,
+    })),
+    notches: [],
+  })),
+});
 
 describe('the picture of the panels', () => {
   it('lays every waist on one line and says its width and the girth', () => {
@@ -109,6 +130,47 @@ describe('the picture of the panels', () => {
     ],
   ] as const)('keeps its words apart from each other and on the paper: %s', (_, pattern) => {
     for (const units of ['mm', 'in'] as const) expect(clashes(sceneOf(pattern(), units))).toEqual([]);
+  });
+
+  it('keeps the names of thirty levels near each other on the paper and off the heading', () => {
+    const panels = halfPattern().panels.map((panel) => {
+      const [bust] = panel.levels;
+      const many = Array.from({ length: 30 }, (_, at) => ({ ...bust!, name: `level-${at}`, y: bust!.y + at }));
+      return { ...panel, levels: [...panel.levels, ...many.slice(1)] };
+    });
+    const besides = clashes(sceneOf({ ...halfPattern(), panels })).filter((clash) => !/^[\d.]+ \| [\d.]+$/.test(clash));
+    expect(besides).toEqual([]);
+  });
+
+  it('writes no name over the outline of a panel 11 mm wide', () => {
+    const scene = sceneOf(stretched(boxPattern(6), 11 / 80, 1));
+    const names = scene.marks.filter(
+      (mark): mark is Words => mark.kind === 'words' && mark.weight === 'bold' && mark.angle !== undefined,
+    );
+    expect(names).toHaveLength(6);
+    for (const [at, name] of names.entries()) {
+      const xs = wordsBox(name).map(({ x }) => x);
+      const [left, right] = strokes(scene, new RegExp(`^panel-${at + 1} waist$`)).flatMap(({ path }) => {
+        const { minX, maxX } = pathBox(path);
+        return [minX, maxX];
+      });
+      expect(Math.min(...xs)).toBeGreaterThan(left! + 0.3);
+      expect(Math.max(...xs)).toBeLessThan(right! - 0.3);
+    }
+  });
+
+  it('draws what is made for a doll larger than it is, and says so', () => {
+    const scene = sceneOf(stretched(halfPattern(), 0.1, 0.1));
+    expect(texts(scene).some((text) => text.includes('scale 4:1'))).toBe(true);
+    const waist = strokes(scene, /^front waist$/).map(({ path }) => pathBox(path))[0]!;
+    expect(waist.maxX - waist.minX).toBeCloseTo(4 * 6.2, 3);
+    expect(clashes(scene)).toEqual([]);
+  });
+
+  it('shortens a name of a pattern that is longer than the paper is wide in its middle', () => {
+    const scene = sceneOf({ ...halfPattern(), name: `${'a name that goes on and on '.repeat(9)}: the end` });
+    expect(scene.width).toBeLessThanOrEqual(420);
+    expect(texts(scene)[0]).toMatch(/^a name .*…n and on : the end$|^a name.*….*: the end$/);
   });
 
   it.each(everyWay)('draws any panel on its paper: $name', ({ pattern }) => {
