@@ -54,10 +54,16 @@ const placeWords = ({ panel, edge }: PanelEdge, units: Units): string => {
   return `at waist${height < 0 ? '-' : '+'}${words}`;
 };
 
-const greatest = (all: PanelEdge, units: Units): string[] => [
-  moveCell(all.edge.apart, units).replace('+', ''),
-  placeWords(all, units),
-];
+/** More than this between a move along a level and one square to the line is seen in the table. Millimetres. */
+const SEEN = 0.01;
+
+/** A slanting line moves farther along a level than square to itself: then that is its greatest move, so that no figure of its row is greater. */
+const greatest = (all: PanelEdge, units: Units): string[] => {
+  const { apart, most, levels } = all.edge;
+  const along = Math.abs(most) > apart + SEEN ? levels.find(({ outwards }) => outwards === most) : undefined;
+  const place = along === undefined || isEven(all.edge) ? placeWords(all, units) : `at ${along.level}`;
+  return [moveCell(Math.max(apart, Math.abs(most)), units).replace('+', ''), place];
+};
 
 const seamMoves = (edges: readonly PanelEdge[], units: Units): string => {
   const seams = edges.filter(({ edge: { place } }) => place === 'front' || place === 'back');

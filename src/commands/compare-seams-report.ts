@@ -3,6 +3,7 @@
 import { countOf } from '../cli/count-of.ts';
 import { figure } from '../cli/figure.ts';
 import { tableText } from '../cli/table-text.ts';
+import { wrapWords } from '../cli/wrap-words.ts';
 import { degreesOf } from '../geometry/degrees.ts';
 import {
   changeOf,
@@ -89,6 +90,9 @@ export const seamTable = ({ seams }: Comparison, units: Units): string => {
   return `Lengths along the seams:\n${tableText([inWords(units), 'before', 'after', 'change'], shown)}${left}`;
 };
 
+/** Names that are longer go on below, so that a figure still stands beside them. */
+const LONGEST_NAME = 48;
+
 /** The notches that moved along their seams, one row for those that moved alike. */
 export const notchTable = ({ panels }: Comparison, units: Units): string => {
   const rows = panels.flatMap(({ panel, notches }) =>
@@ -101,7 +105,10 @@ export const notchTable = ({ panels }: Comparison, units: Units): string => {
       })),
   );
   if (rows.length === 0) return '';
-  const shown = joined(rows).map(({ what, panels: on, both }) => [`${what} on ${listed(on)}`, ...cells(both, units)]);
+  const shown = joined(rows).flatMap(({ what, panels: on, both }) => {
+    const [first = '', ...more] = wrapWords(`${what} on ${listed(on)}`, LONGEST_NAME);
+    return [[first, ...cells(both, units)], ...more.map((line) => [`  ${line}`])];
+  });
   const table = tableText([inWords(units), 'before', 'after', 'change'], shown);
   return `Notches along their seams: + above the waist, - below.\n${table}`;
 };

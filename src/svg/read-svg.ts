@@ -36,6 +36,12 @@ export const readSvg = (text: string, file: string, choice: DrawingChoice = {}):
       where: placeOf(document, root.offset),
     });
   }
+  if (root.attributes['data-picture'] !== undefined) {
+    throw new StaywrightError('input', 'is a picture that staywright drew, no sheet', {
+      where: file,
+      hint: 'give the sheet that it was drawn from',
+    });
+  }
   const { scale, testSquare, within } = choice;
   if (scale !== undefined && testSquare !== undefined) {
     throw new StaywrightError('usage', 'give --scale or --test-square, not both', { where: '--scale' });

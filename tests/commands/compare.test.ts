@@ -1,4 +1,4 @@
-import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -47,6 +47,36 @@ const edgeIn = ({ panels }: Json, panel: string, edge: string) =>
   panels.find((one) => one.panel === panel)!.edges.find((one) => one.edge === edge)!;
 
 describe('compare', () => {
+  it('tells no move along a level that is greater than the greatest of its row', async () => {
+    await ran('let-out net.svg --seam side-back --below waist --amount 0.5in -q -o flared.svg');
+    const { stdout } = await ran('compare net.svg flared.svg');
+    const row = /^side-back on side +0 +0 +\+12\.70 +(\d+\.\d\d) +at (\S+)$/m.exec(stdout);
+    expect(row?.slice(1)).toEqual(['12.70', 'hip']);
+  });
+
+  it('keeps notches that moved alike on left and right within 80 columns', async () => {
+    const text = readFileSync(join(folder, 'net.svg'), 'utf8');
+    writeFileSync(
+      join(folder, 'long.svg'),
+      text.replaceAll('"front"', '"panel-at-the-front"').replaceAll('"side"', '"panel-at-the-side"'),
+    );
+    await ran('split-sides long.svg -q -o sides.svg', 'raise-line sides.svg --level waist --amount 0.5in -q -o up.svg');
+    const lines = (await ran('compare sides.svg up.svg')).stdout.split('\n');
+    const notches = lines.slice(lines.findIndex((line) => line.startsWith('Notches along')));
+    expect(notches.length).toBeGreaterThan(5);
+    expect(lines.filter((line) => line.length > 80 && !line.startsWith('They differ'))).toEqual([]);
+  });
+
+  it('refuses a picture that it drew itself, and says what to give', async () => {
+    await ran('picture net.svg -q -o wall.svg');
+    const { code, stderr } = await ran('compare net.svg wall.svg');
+    expect([code, stderr]).toEqual([
+      2,
+      'staywright compare: wall.svg: is a picture that staywright drew, no sheet\n' +
+        '  hint: give the sheet that it was drawn from\n',
+    ]);
+  });
+
   it('says what taking in half an inch above the waist did, and ends with 1', async () => {
     const { code, stdout, stderr } = await ran('compare net.svg v2.svg');
     expect(code).toBe(1);

@@ -38,14 +38,16 @@ const withGusset = (): Pattern => setGusset(halfPattern(), intoSlit('side-back',
 /** Without its notches and grainlines. */
 const stretched = (pattern: Pattern, across: number, down: number): Pattern => ({
   ...pattern,
-  panels: pattern.panels.map(({ grain: _, ...panel }) => ({
-    ...panel,
-    edges: panel.edges.map((edge) => ({
+  panels: pattern.panels.map(({ name, line, edges, levels }) => ({
+    name,
+    line,
+    bones: [],
+    edges: edges.map((edge) => ({
       ...edge,
       path: transformPath(edge.path, { a: across, b: 0, c: 0, d: down, e: 0, f: 0 }),
     })),
-    levels: panel.levels.map(({ name, y, fromX, toX }) => ({
-      name,
+    levels: levels.map(({ name: level, y, fromX, toX }) => ({
+      name: level,
       y: y * down,
       fromX: fromX * across,
       toX: toX * across,
