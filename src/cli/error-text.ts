@@ -2,13 +2,13 @@ import { StaywrightError } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
 import { VERSION } from './version.ts';
 
-/** `staywright take-in: WHERE: message`, and the hint on a line of its own; for a bug, how to report it. */
+/** `staywright take-in: WHERE: message`, and the hint on lines of its own; for a bug, how to report it. */
 export const errorText = (error: unknown, command: string | undefined): string => {
   const speaker = command === undefined ? 'staywright' : `staywright ${command}`;
   const stack = process.env['STAYWRIGHT_DEBUG'] === '1' && error instanceof Error ? `\n${error.stack}` : '';
   if (error instanceof StaywrightError) {
     const where = error.where === undefined ? '' : `${error.where}: `;
-    const hint = error.hint === undefined ? '' : `\n  hint: ${oneLine(error.hint)}`;
+    const hint = error.hint === undefined ? '' : `\n  hint: ${hintLines(error.hint)}`;
     return `${speaker}: ${oneLine(where + error.message)}${hint}${stack}\n`;
   }
   const message = error instanceof Error ? error.message : String(error);
@@ -22,6 +22,9 @@ export const errorText = (error: unknown, command: string | undefined): string =
 /** A finding as the error lines are written: its weight, its place, and its cure on a line of its own. */
 export const findingText = ({ weight, where, message, cure }: Finding): string =>
   `${weight}: ${oneLine(`${where}: ${message}`)}${cure === undefined ? '' : `\n  hint: ${oneLine(cure)}`}\n`;
+
+/** Lines that are to be typed stand below what they are for. */
+const hintLines = (hint: string): string => hint.split('\n').map(oneLine).join('\n        ');
 
 /** Control characters from a file must not move the cursor of a terminal. */
 // oxlint-disable-next-line no-control-regex

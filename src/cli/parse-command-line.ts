@@ -5,7 +5,7 @@ import { collect } from './collect.ts';
 import type { Command } from './command.ts';
 import type { SharedOptions } from './job.ts';
 import { declareShared, IS_DELIVERY } from './shared-options.ts';
-import { shellWord } from './shell-word.ts';
+import { shellWord } from '../record/shell-word.ts';
 
 /** One option of a command as help shows it. */
 export interface OptionHelp {

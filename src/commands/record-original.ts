@@ -7,8 +7,8 @@ import type { Step } from '../record/record-chain.ts';
 import { sharedVersion } from '../record/shared-version.ts';
 import type { Version } from '../record/versions-of.ts';
 import { decodeText } from '../svg/decode-xml.ts';
-import { parseXml } from '../svg/parse-xml.ts';
 import { isSheet } from '../svg/read-sheet.ts';
+import { parseOrExplain } from '../svg/read-svg.ts';
 import type { Sheet } from '../svg/sheet.ts';
 import { sourceOf, type Source } from './record-replay.ts';
 
@@ -63,6 +63,6 @@ const plainSource = async (path: string, job: Job): Promise<Source | undefined> 
   const { pictureFormat } = await import('../scan/reading/picture-format.ts');
   const isScan = pictureFormat(picture.beginning).kind === 'read';
   const file = isScan ? { ...picture, bytes: picture.beginning } : await job.readFile(path);
-  if (!isScan && isSheet(parseXml(decodeText(file.bytes, file.name), file.name))) return undefined;
+  if (!isScan && isSheet(parseOrExplain(decodeText(file.bytes, file.name), file.name))) return undefined;
   return { file, picture, hash: null };
 };

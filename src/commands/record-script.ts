@@ -3,7 +3,7 @@
  * of its commands has failed. Nothing is printed before all of them are done.
  */
 
-import { shellWord } from '../cli/shell-word.ts';
+import { shellWord } from '../record/shell-word.ts';
 import type { Units } from '../pattern/pattern.ts';
 import { shortHash, versionWith, whichVersion } from '../record/find-version.ts';
 import { chainEnd, type Step } from '../record/record-chain.ts';

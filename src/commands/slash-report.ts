@@ -2,7 +2,7 @@ import { degreesOf } from '../geometry/degrees.ts';
 import type { LetBack } from '../alterations/slash/let-back.ts';
 import type { SlashChange } from '../alterations/slash.ts';
 import type { Report } from '../cli/command.ts';
-import { shellWord } from '../cli/shell-word.ts';
+import { shellWord } from '../record/shell-word.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import type { Units } from '../pattern/pattern.ts';
 import { typableLength } from './typable-length.ts';

@@ -1,11 +1,6 @@
 import { StaywrightError } from '../errors.ts';
-import type { Change } from '../record/change.ts';
-import { joinedVersions } from '../record/joined-versions.ts';
-import { conflictPlaces, type ConflictPlace, type Conflicts } from './conflict-places.ts';
-import { readRecord } from './read-record.ts';
-
-/** Places named in one message: past these a reader looks for git's marks. */
-const MOST_THINGS = 12;
+import { conflictCure } from './conflict-cure.ts';
+import { conflictPlaces, type ConflictPlace } from './conflict-places.ts';
 
 /** The error for a file in which git left the marks of two versions; undefined where there are none. */
 export const conflictError = (source: string, file: string): StaywrightError | undefined => {
@@ -19,61 +14,63 @@ export const conflictError = (source: string, file: string): StaywrightError | u
   }
   return new StaywrightError('input', `git could not join two versions, which differ in ${listOf(places)}`, {
     where,
-    hint: cureOf(conflicts),
+    hint: conflictCure(conflicts, file, /^<svg [^>]*\bdata-part="/m.test(source)),
   });
 };
 
-/** `the record of changes (line 12); panel back (line 252): edges top, cb and level bust`. */
-const listOf = (all: readonly ConflictPlace[]): string => {
-  const places = all.slice(0, MOST_THINGS);
-  const owners = [...new Set(places.map(({ panel }) => panel))];
-  const parts = owners.flatMap((owner) => {
-    const own = places.filter(({ panel }) => panel === owner);
-    if (owner !== undefined) return [`panel ${owner} (line ${own[0]!.line}): ${thingsOf(own)}`];
-    return [...new Map(own.map(({ thing, line }) => [thing, `${thing} (line ${line})`])).values()];
+/** Names told of each kind, and panels told with what differs in them: past these they are counted. */
+const MOST_NAMES = 3;
+const MOST_PANELS = 2;
+/** Names are cut past this, and a panel whose things take more letters is told by their number. */
+const LONGEST_NAME = 24;
+const LONGEST_PART = 80;
+
+/** `panel back (line 252): edges top, cb and level bust; 3 panels more; the record of changes`. */
+const listOf = (places: readonly ConflictPlace[]): string => {
+  const panels = [...new Set(places.flatMap(({ panel }) => (panel === undefined ? [] : [panel])))];
+  const told = panels.slice(0, MOST_PANELS).map((panel) => {
+    const own = places.filter((place) => place.panel === panel);
+    return `panel ${cut(panel)} (line ${own[0]!.line}): ${thingsOf(own)}`;
   });
-  return [...parts, ...(all.length > places.length ? ['and more'] : [])].join('; ');
+  const left = panels.length - told.length;
+  const others = places.filter(({ panel }) => panel === undefined);
+  return [
+    ...told,
+    ...(left > 0 ? [`${counted(left, 'panel')} more`] : []),
+    ...(others.length === 0 ? [] : [thingsOf(others)]),
+  ].join('; ');
 };
 
-/** `edges top, cb and level bust`. */
 const thingsOf = (places: readonly ConflictPlace[]): string => {
   const things = [...new Set(places.map(({ thing }) => thing))];
-  const named = ['edge', 'level'].flatMap((kind) => {
-    const names = things.filter((thing) => thing.startsWith(`${kind} `)).map((thing) => thing.slice(kind.length + 1));
-    return names.length === 0 ? [] : [`${kind}${names.length > 1 ? 's' : ''} ${names.join(', ')}`];
-  });
-  return [...named, ...things.filter((thing) => !/^(?:edge|level) /.test(thing))].join(' and ');
+  const kinds = ['edge', 'level'].map((kind) => ({
+    kind,
+    names: things.filter((thing) => thing.startsWith(`${kind} `)).map((thing) => thing.slice(kind.length + 1)),
+  }));
+  const rest = things.filter((thing) => !/^(?:edge|level) /.test(thing));
+  const others = rest.length > MOST_NAMES ? [...rest.slice(0, MOST_NAMES - 1), OTHER_THINGS] : rest;
+  const some = kinds.filter(({ names }) => names.length > 0);
+  const named = [...some.map(({ kind, names }) => namesOf(kind, names)), ...others.map(cut)].join(' and ');
+  if (named.length <= LONGEST_PART) return named;
+  return [
+    ...some.map(({ kind, names }) => counted(names.length, kind)),
+    ...(rest.length === 0 ? [] : [OTHER_THINGS]),
+  ].join(' and ');
 };
 
-/** Whether a version has a change among these lines of the record. */
-const stands = (half: readonly string[], version: readonly Change[]): boolean =>
-  version.some((change) => half.some((line) => line.includes(`"after":"${change.after}"`)));
+const OTHER_THINGS = 'other lines';
 
-/** One version whole, and on it once more what the other did. */
-const cureOf = ({ record }: Conflicts): string => {
-  const both = versionsIn([...record.both, ...record.first, ...record.second]);
-  const typed = both?.map((version) => `staywright ${version.map(({ command }) => command).join(' | staywright ')}`);
-  if (typed === undefined) {
-    return "keep one version (git checkout --ours FILE, or --theirs) and run the other's commands on it again";
-  }
-  const [ours, theirs] = [record.first, record.second].map((half) =>
-    both!.findIndex((version) => stands(half, version)),
-  );
-  if (ours === theirs || ours! < 0 || theirs! < 0) {
-    return `keep one version (git checkout --ours FILE, or --theirs) and run on it again what the other did: ${typed.join(', or ')}`;
-  }
-  return `keep one version and run the other's commands on it: git checkout --ours FILE, then ${typed[theirs!]}; or git checkout --theirs FILE, then ${typed[ours!]}`;
+/** `edges top, cb, bottom, 2 edges more`; a last one is named rather than counted. */
+const namesOf = (kind: string, names: readonly string[]): string => {
+  const most = names.length > MOST_NAMES + 1 ? MOST_NAMES : names.length;
+  const left = names.length - most;
+  const told = [...names.slice(0, most).map(cut), ...(left > 0 ? [`${counted(left, kind)} more`] : [])];
+  return `${kind}${names.length > 1 ? 's' : ''} ${told.join(', ')}`;
 };
 
-/** What each of the two did since they parted; undefined where their records do not say. */
-const versionsIn = (lines: readonly string[]): readonly (readonly Change[])[] | undefined => {
-  try {
-    const last = joinedVersions(readRecord(lines.join('\n'), ''))
-      .toSorted((a, b) => a.step - b.step)
-      .at(-1);
-    return last?.versions.length === 2 ? last.versions : undefined;
-  } catch (error) {
-    if (error instanceof StaywrightError) return undefined;
-    throw error;
-  }
+const counted = (count: number, kind: string): string => `${count} ${kind}${count === 1 ? '' : 's'}`;
+
+const cut = (name: string): string => {
+  const letters = [...name];
+  return letters.length > LONGEST_NAME ? `${letters.slice(0, LONGEST_NAME - 1).join('')}…` : name;
 };

@@ -70,7 +70,7 @@ export const readSvg = (text: string, file: string, choice: DrawingChoice = {}):
 };
 
 /** Git's marks of two versions are no XML: where that is why a file cannot be read, it is said. */
-const parseOrExplain = (text: string, file: string): XmlDocument => {
+export const parseOrExplain = (text: string, file: string): XmlDocument => {
   try {
     return parseXml(text, file);
   } catch (error) {

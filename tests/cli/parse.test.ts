@@ -4,7 +4,7 @@ import { parseLength } from '../../src/cli/parse-length.ts';
 import { parseLevel, parseLevels } from '../../src/cli/parse-level.ts';
 import { parseNames } from '../../src/cli/parse-names.ts';
 import { parseNamedSettings, parseSettings } from '../../src/cli/parse-settings.ts';
-import { shellWord } from '../../src/cli/shell-word.ts';
+import { shellWord } from '../../src/record/shell-word.ts';
 import { tableText } from '../../src/cli/table-text.ts';
 import { caught } from '../support/caught.ts';
 import { runShell } from '../support/run-staywright.ts';

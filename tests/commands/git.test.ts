@@ -3,13 +3,14 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { hashGeometry } from '../../src/record/hash-geometry.ts';
+import { conflictError } from '../../src/svg/conflict-error.ts';
 import { panelSheets } from '../../src/svg/panel-sheets.ts';
 import { readSvg } from '../../src/svg/read-svg.ts';
 import type { Sheet } from '../../src/svg/sheet.ts';
 import { writeSheet } from '../../src/svg/write-sheet.ts';
 import { inRepository, mergeTexts, type GitFolder } from '../support/git-folder.ts';
 import { runMain } from '../support/run-main.ts';
-import { inFolder } from '../support/run-staywright.ts';
+import { inFolder, runShell } from '../support/run-staywright.ts';
 
 const sheetIn = (text: string): Sheet => {
   const reading = readSvg(text, 'stays.svg');
@@ -205,6 +206,11 @@ describe('two people who change different edges of one panel', () => {
 const manyEdges = (at: number): string =>
   Array.from({ length: 2000 }, (_, i) => `<path data-kind="edge" data-edge="e${i}" d="M ${at},0"/>\n`).join('');
 
+const panelInTwo = (name: string): string => {
+  const edge = `<path data-kind="edge" data-edge="${'x'.repeat(500)}"/>`;
+  return `<g id="${name}" data-kind="panel">\n<<<<<<< a\n${edge}\n=======\n>>>>>>> b\n</g>\n`;
+};
+
 describe('two people who change the same edge', () => {
   const [LESS, MORE] = ['take-in --seam cb --amount 4mm', 'take-in --seam cb --amount 9mm'];
 
@@ -217,22 +223,33 @@ describe('two people who change the same edge', () => {
       const checked = await runMain(['check', 'stays.svg'], { cwd: folder.path });
       expect(checked.code).toBe(2);
       expect(checked.stdout).toBe('');
-      const [message, hint] = checked.stderr.split('\n');
+      const [message, ...hint] = checked.stderr.split('\n');
       expect(message).toBe(
-        `staywright check: stays.svg:${lineOf(0)}:1: git could not join two versions, which differ in the record of changes (line ${lineOf(0)}); panel back (line ${lineOf(1)}): edges top, cb, bottom and levels bust, waist, hip`,
+        `staywright check: stays.svg:${lineOf(0)}:1: git could not join two versions, which differ in panel back (line ${lineOf(1)}): edges top, cb, bottom and levels bust, waist, hip; the record of changes`,
       );
-      expect(hint).toBe(
-        `  hint: keep one version and run the other's commands on it: git checkout --ours FILE, then staywright ${LESS}; or git checkout --theirs FILE, then staywright ${MORE}`,
-      );
+      expect(message!.length).toBeLessThanOrEqual(200);
+      const [less, more] = [LESS, MORE].map((command) => command.replace('take-in', 'take-in stays.svg'));
+      const put = '-o stays-both.svg && mv stays-both.svg stays.svg && git add stays.svg';
+      expect(hint).toEqual([
+        '  hint: keep one version and do on it once more what the other did: either',
+        `          git checkout --ours stays.svg && staywright ${less} ${put}`,
+        '        or',
+        `          git checkout --theirs stays.svg && staywright ${more} ${put}`,
+        '        then git commit',
+        '',
+      ]);
       const girth = await runMain(['girth', '-'], { stdin: marked });
       expect(girth.code).toBe(2);
       expect(girth.stderr).toContain('standard input:');
-      expect(girth.stderr.split('which differ in ')[1]).toBe(checked.stderr.split('which differ in ')[1]);
+      expect(girth.stderr.split('\n')[0]!.split('which differ in ')[1]).toBe(message!.split('which differ in ')[1]);
+      const asked = await runMain(['record', '-', '--verify', 'stays.svg'], { cwd: folder.path, stdin: SHEET });
+      expect(asked.code).toBe(2);
+      expect(asked.stderr).toBe(checked.stderr.replace('staywright check', 'staywright record'));
 
-      // What the hint says leads on.
-      folder.git('checkout', '--ours', 'stays.svg');
-      folder.write('stays.svg', await altered(folder.read('stays.svg'), LESS));
-      folder.commit('both');
+      // The lines of the hint are typed as they stand.
+      const typed = await runShell(hint[1]!, { cwd: folder.path });
+      expect(typed.code).toBe(0);
+      expect(folder.git('commit', '-q', '--no-edit').code).toBe(0);
       expect(folder.git('status', '--porcelain').stdout).toBe('');
       expect(commandsIn(folder.read('stays.svg'))).toEqual(['label', MORE, LESS]);
       expect((await runMain(['check', 'stays.svg'], { cwd: folder.path })).code).toBe(0);
@@ -244,8 +261,13 @@ describe('two people who change the same edge', () => {
     expect(code).toBe(2);
     expect(stderr).not.toContain('record of changes');
     expect(stderr).toMatch(/panel back \(line \d+\): edges top, cb/);
-    expect(stderr).toContain('staywright redraw-edge --edge top --at cb=5mm --at side-back=5mm');
-    expect(stderr).toMatch(new RegExp(`staywright ${MORE}(?:, or|\\n)`));
+    expect(stderr).toContain('\n          git checkout --ours FILE.svg && staywright record FILE.svg\n');
+    expect(stderr).toContain(
+      '\n          staywright redraw-edge FILE.svg --edge top --at cb=5mm --at side-back=5mm -o ',
+    );
+    expect(stderr).toContain(
+      `\n          staywright ${MORE.replace('take-in', 'take-in FILE.svg')} -o FILE-both.svg && mv `,
+    );
   });
 
   it.each(['--diff3', '--zdiff3'])('are told the same where git shows what was there before too: %s', async (style) => {
@@ -253,16 +275,44 @@ describe('two people who change the same edge', () => {
     expect(text).toMatch(/^\|{7} /m);
     const { code, stderr } = await checkText(text);
     expect(code).toBe(2);
-    expect(stderr).toMatch(/the record of changes \(line \d+\); panel back \(line \d+\): edges top, cb, bottom and/);
-    expect(stderr).toContain(`git checkout --ours FILE, then staywright ${LESS}; or git`);
+    expect(stderr).toMatch(/panel back \(line \d+\): edges top, cb, bottom and [^\n]*; the record of changes\n/);
+    const less = LESS.replace('take-in', 'take-in FILE.svg');
+    expect(stderr).toContain(`\n          git checkout --ours FILE.svg && staywright ${less} -o FILE-both.svg && mv `);
   });
 
-  it('are told in few words of however many things', async () => {
-    const text = `<svg>\n<<<<<<< a\n${manyEdges(1)}=======\n${manyEdges(2)}>>>>>>> b\n</svg>\n`;
+  it.each([
+    ['', 'edges e0, e1, e2, 1997 edges more'],
+    ['<g id="long-name-of-a-panel-for-the-third-size" data-kind="panel">\n', ': edges e0, e1, e2, 1997 edges more'],
+  ])('are told in few words of however many edges', async (panel, says) => {
+    const text = `<svg>\n${panel}<<<<<<< a\n${manyEdges(1)}=======\n${manyEdges(2)}>>>>>>> b\n</svg>\n`;
     const { code, stderr } = await checkText(text);
     expect(code).toBe(2);
-    expect(stderr.split('\n')[0]!.length).toBeLessThan(400);
-    expect(stderr).toContain('; and more\n');
+    expect(stderr.split('\n')[0]!.length).toBeLessThanOrEqual(200);
+    expect(stderr.split('\n')[0]).toContain(says);
+  });
+
+  it('are told in few words of however many panels, and of names however long', async () => {
+    const { stderr } = await checkText(`<svg>\n${['a', 'b', 'c', 'd'].map(panelInTwo).join('')}</svg>\n`);
+    expect(stderr.split('\n')[0]!.length).toBeLessThanOrEqual(200);
+    expect(stderr).toMatch(/panel a \(line 3\): edge x+…; panel b \(line 9\): edge x+…; 2 panels more\n/);
+  });
+
+  it('get no line to type that a shell would read as more than words', async () => {
+    const { text } = await joined(MORE, LESS);
+    const { stderr } = await checkText(text.replaceAll('--amount 9mm', '--amount 9mm; touch x'));
+    expect(stderr).not.toContain('touch');
+    expect(stderr).toContain('git checkout --theirs FILE.svg && staywright record FILE.svg\n');
+  });
+
+  it('take the whole folder on one side where each panel is a file', async () => {
+    const [ours, base, theirs] = [await altered(SHEET, MORE), SHEET, await altered(SHEET, LESS)].map(
+      (text) => panelSheets(sheetIn(text)).at(-1)!.text,
+    );
+    const { text } = await mergeTexts([ours!, base!, theirs!]);
+    const typed = LESS.replace('take-in', "take-in 'my stays/'");
+    expect(conflictError(text, 'my stays/back.svg')!.hint!.split('\n')[1]).toBe(
+      `  git checkout HEAD -- 'my stays/' && staywright ${typed} -o 'my stays-both/' && cp 'my stays-both/'*.svg 'my stays/' && git add 'my stays/'*.svg`,
+    );
   });
 
   it('are told of marks that were left when the rest was mended', async () => {

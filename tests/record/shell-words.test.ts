@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { shellWord } from '../../src/cli/shell-word.ts';
+import { shellWord } from '../../src/record/shell-word.ts';
 import { shellWords } from '../../src/record/shell-words.ts';
 
 const word = fc.oneof(
