@@ -7,6 +7,7 @@ import { writeSheet } from '../svg/write-sheet.ts';
 import type { Command, Outcome } from './command.ts';
 import type { SharedOptions } from './job.ts';
 import { findingText } from './error-text.ts';
+import { isDrawnPicture } from './file-start.ts';
 import type { Job } from './job.ts';
 import { wholeSheet } from './one-side.ts';
 import { checkStandardOutput, planFiles, type WantedFile } from './plan-files.ts';
@@ -130,7 +131,9 @@ const isFolderName = (path: string): boolean => path.endsWith('/') || isFolder(p
 const refuseStrangers = (folder: string, files: readonly WantedFile[], force: boolean): void => {
   if (force || !existsSync(folder)) return;
   const ours = new Set(files.map(({ path }) => path));
-  const stranger = readdirSync(folder).find((name) => /\.svg$/i.test(name) && !ours.has(join(folder, name)));
+  const stranger = readdirSync(folder).find(
+    (name) => /\.svg$/i.test(name) && !ours.has(join(folder, name)) && !isDrawnPicture(join(folder, name)),
+  );
   if (stranger === undefined) return;
   throw new StaywrightError('usage', `holds another sheet, ${stranger}, that would be read with the new ones`, {
     where: folder,

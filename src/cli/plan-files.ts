@@ -1,6 +1,7 @@
-import { accessSync, constants, fstatSync, lstatSync, openSync, readSync, closeSync, realpathSync } from 'node:fs';
+import { accessSync, constants, fstatSync, lstatSync, realpathSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { StaywrightError } from '../errors.ts';
+import { fileStart, startsSheet } from './file-start.ts';
 import { identityOf, type FileIdentity } from './read-file.ts';
 import { isFolder, statsOf } from './stats-of.ts';
 import { systemReason } from './system-reason.ts';
@@ -29,7 +30,7 @@ export interface PlanOptions {
 export const planFiles = (files: readonly WantedFile[], options: PlanOptions): PlannedFile[] => {
   const { newFolder } = options;
   if (newFolder !== undefined) checkFolderAround(newFolder);
-  const planned = files.map((file) => ({ ...file, target: checkedTarget(file.path, options) }));
+  const planned = files.map((file) => ({ ...file, target: checkedTarget(file, options) }));
   const targets = planned.map(({ target }) => target);
   const twice = planned.find(({ target }, at) => targets.indexOf(target) !== at);
   if (twice !== undefined) throw refusal(twice.path, 'would be written twice', 'give each output a name of its own');
@@ -46,7 +47,7 @@ export const checkStandardOutput = (inputs: readonly FileIdentity[]): void => {
   }
 };
 
-const checkedTarget = (path: string, { inputs, force, newFolder }: PlanOptions): string => {
+const checkedTarget = ({ path, bytes }: WantedFile, { inputs, force, newFolder }: PlanOptions): string => {
   const folder = dirname(path);
   if (newFolder !== undefined && resolve(folder) === resolve(newFolder)) return resolve(path);
   const target = realTarget(path);
@@ -63,9 +64,7 @@ const checkedTarget = (path: string, { inputs, force, newFolder }: PlanOptions):
       );
     }
     check(() => accessSync(target, constants.W_OK), path);
-    if (!force && !isOurs(target)) {
-      throw refusal(path, 'was not written by staywright', 'choose another name, or replace it with --force');
-    }
+    if (!force) checkReplaced(path, fileStart(target), bytes);
   }
   check(() => accessSync(dirname(target), constants.W_OK), path);
   return target;
@@ -91,13 +90,22 @@ const realTarget = (path: string): string => {
 const sameFile = (file: FileIdentity, inputs: readonly FileIdentity[]): FileIdentity | undefined =>
   inputs.find(({ device, inode }) => device === file.device && inode === file.inode);
 
-/** The marks by which a sheet, a drawing, a picture, a script and a printed PDF are known stand near their beginnings. */
-const isOurs = (path: string): boolean => {
-  const start = Buffer.alloc(65_536);
-  const file = openSync(path, 'r');
-  const size = readSync(file, start, 0, start.length, 0);
-  closeSync(file);
-  const text = start.subarray(0, size).toString('latin1');
+/** Only files of the tool's own are replaced, and a sheet, which is work, by a sheet alone. */
+const checkReplaced = (path: string, start: string, bytes: WantedFile['bytes']): void => {
+  if (!isOurs(start)) {
+    throw refusal(path, 'was not written by staywright', 'choose another name, or replace it with --force');
+  }
+  if (startsSheet(start) && !(typeof bytes === 'string' && startsSheet(bytes.slice(0, start.length)))) {
+    throw refusal(
+      path,
+      'is a sheet, and what would replace it is none',
+      'choose another name, or replace it with --force',
+    );
+  }
+};
+
+/** A sheet, a drawing, a picture, a script and a printed PDF are known by their beginnings. */
+const isOurs = (text: string): boolean => {
   if (text.startsWith('%PDF-')) return /staywright/i.test(text);
   if (text.startsWith('\x89PNG')) return text.split('IDAT')[0]!.includes('staywright');
   if (text.startsWith('#!/bin/sh\nset -eu\n# staywright record:')) return true;

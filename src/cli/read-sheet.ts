@@ -11,6 +11,7 @@ import type { Sheet } from '../svg/sheet.ts';
 import type { Job } from './job.ts';
 import { notSplit, takeSide } from './one-side.ts';
 import { parseSquareSide } from './parse-square-side.ts';
+import { isDrawnPicture } from './file-start.ts';
 import { isFolder } from './stats-of.ts';
 
 /** A sheet with what its reader wondered about. */
@@ -67,9 +68,10 @@ const readOne = async (path: string, job: Job): Promise<SvgReading> => {
   });
 };
 
+/** A picture that was drawn into the folder lies beside its sheets, as the pages do. */
 const readFolder = async (folder: string, job: Job): Promise<SvgReading> => {
   const names = readdirSync(folder)
-    .filter((name) => /\.svg$/i.test(name) && !name.startsWith('.'))
+    .filter((name) => /\.svg$/i.test(name) && !name.startsWith('.') && !isDrawnPicture(join(folder, name)))
     .toSorted();
   if (names.length === 0) throw new StaywrightError('input', 'holds no .svg file', { where: folder });
   const parts = [];

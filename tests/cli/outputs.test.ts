@@ -191,6 +191,16 @@ describe('a folder of sheets', () => {
       expect(ran.code).toBe(2);
     }));
 
+  it('is read and written again beside a picture that was drawn into it', () =>
+    withInputs(async (folder) => {
+      await runMain([...TAKE_IN, '-o', 'v2/', '--overlay', 'v2/what-changed.svg'], { cwd: folder });
+      expect((await runMain(['girth', 'v2/'], { cwd: folder })).code).toBe(0);
+      const drawn = await runMain(['picture', 'v2/', '-o', 'v2/wall.svg'], { cwd: folder });
+      const again = await runMain(['picture', 'v2/', '-o', 'v2/wall.svg'], { cwd: folder });
+      expect([drawn.code, again.code]).toEqual([0, 0]);
+      expect((await runMain([...TAKE_IN, '-o', 'v2/'], { cwd: folder })).code).toBe(0);
+    }));
+
   it('is not written where another sheet lies', () =>
     withInputs(async (folder) => {
       mkdirSync(join(folder, 'v2'));
@@ -198,6 +208,18 @@ describe('a folder of sheets', () => {
       const before = snapshot(folder);
       const ran = await runMain([...TAKE_IN, '-o', 'v2/'], { cwd: folder });
       expect(refused(ran, folder, before)).toMatch(/v2\/: holds another sheet, old\.svg/);
+    }));
+});
+
+describe('a sheet that is there', () => {
+  it('is replaced by a sheet, but by a picture only with --force', () =>
+    withInputs(async (folder) => {
+      await runMain([...TAKE_IN, '-o', 'v2.svg'], { cwd: folder });
+      const before = snapshot(folder);
+      const ran = await runMain([...TAKE_IN, '-o', 'v3.svg', '--overlay', 'v2.svg'], { cwd: folder });
+      expect(refused(ran, folder, before)).toMatch(/v2\.svg: is a sheet, and what would replace it is none\n.*--force/);
+      expect((await runMain([...TAKE_IN, '-o', 'v2.svg'], { cwd: folder })).code).toBe(0);
+      expect((await runMain(['picture', 'net.svg', '-o', 'v2.svg', '--force'], { cwd: folder })).code).toBe(0);
     }));
 });
 
