@@ -68,7 +68,7 @@ const differenceRows = ({ differences, ...seam }: SeamComparison, units: Units):
       `  ${nameOf(seam)}${part === 'whole' ? '' : ` ${part} waist`}, difference`,
       cell(Math.abs(before!), units),
       cell(Math.abs(after!), units),
-      '',
+      moveCell(Math.abs(after!) - Math.abs(before!), units),
     ]);
 
 /** The seams whose lengths changed, one row for edges that read alike. */
