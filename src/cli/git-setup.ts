@@ -15,4 +15,6 @@ echo 'print.pdf' >> .gitignore
 
 # The lines of the files themselves are still shown by: git diff --no-textconv
 # Sheets are joined line by line, as git joins any text: nothing to set up.
+# Where git reports a conflict in one of them, this tells in words what differs,
+# and what to type: staywright check FILE
 `;

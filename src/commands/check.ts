@@ -5,8 +5,10 @@ import { wholeSheet } from '../cli/one-side.ts';
 import { readSheet } from '../cli/read-sheet.ts';
 import { checkPattern } from '../pattern/check-pattern.ts';
 import type { Finding } from '../pattern/finding.ts';
-import { joinedVersions, type Joined } from '../record/joined-versions.ts';
+import type { Joined } from '../record/joined-versions.ts';
+import { lastJoined } from '../record/last-joined.ts';
 import { recordChain } from '../record/record-chain.ts';
+import { shellWord } from '../record/shell-word.ts';
 import type { Sheet } from '../svg/sheet.ts';
 import { changedSince } from './changed-since.ts';
 
@@ -23,14 +25,15 @@ export const check = defineCommand({
   ],
   notes: [
     'Looks for outlines that are open or cross themselves, missing levels, seams whose two edges or notches differ by more than 1.5 mm, notches off their edge, and panels so small or large that the scale must be wrong.',
-    'Two versions that git has joined are told as a note, which changes no exit code. Where both changed the same lines, git leaves its marks in the sheet, which then cannot be read: the error names the panels and edges, and what to do.',
+    'Two versions that git has joined are told as a note until the next step is done on both; a note changes no exit code. Where both changed the same lines, git leaves its marks in the sheet, which then cannot be read: the error names the panels and edges, and what to do.',
     'Exit code 0: nothing is wrong; 1: something was found; 2: the sheet could not be read.',
   ],
   declare: (commander) => commander,
   run: async (_options, job) => {
     const { sheet, findings: reading } = await readSheet(job);
     const found = checkPattern(sheet.pattern);
-    const all = [...reading, ...found, ...joinedVersions(sheet.record).map(joinedNote), ...handNotes(sheet)];
+    const joined = lastJoined(sheet.record).map((each) => joinedNote(each, job.input));
+    const all = [...reading, ...found, ...joined, ...handNotes(sheet), ...lostNotes(sheet)];
     const wrong = all.filter(({ weight }) => weight !== 'note');
     return {
       sheet,
@@ -64,14 +67,28 @@ const handNotes = (sheet: Sheet): Finding[] =>
     cure: 'compare it with the version before: a drawing program may have moved more than was meant',
   }));
 
+/** Whatever makes a sheet begins its record: one without has lost it. */
+const lostNotes = ({ pattern, record }: Sheet): Finding[] =>
+  record.length > 0
+    ? []
+    : [
+        {
+          weight: 'note',
+          kind: 'record',
+          where: pattern.name,
+          message: 'holds no record of changes: its history was lost, and record cannot tell or verify it',
+          cure: 'a drawing program may have dropped it: go back to the sheet as staywright wrote it',
+        },
+      ];
+
 /** Git joins versions without a word where they changed different lines: worth knowing before cloth is cut. */
-const joinedNote = ({ step, versions }: Joined): Finding => {
+const joinedNote = ({ step, versions }: Joined, input = '-'): Finding => {
   const typed = versions.map((version) => version.map(({ command }) => command).join(', then '));
   return {
     weight: 'note',
     kind: 'versions-joined',
     where: `record, change ${step}`,
     message: `${countOf(versions.length, 'version')} made apart were joined here: ${typed.join('; and ')}`,
-    cure: 'look at girths and seams once more: neither maker has seen both changes together',
+    cure: `neither maker has seen both changes together; whether both are in the shape is told by: staywright record ${input === '-' ? 'FILE' : shellWord(input)} --verify ORIGINAL`,
   };
 };

@@ -30,7 +30,7 @@ export const describe = defineCommand({
     },
   ],
   notes: [
-    'One fact a line, always in the same order: panels from centre front to centre back with their edges, corners, levels and notches, then seams, then girths, then the changes of the record. Of a sheet that holds one panel of a folder no girths are told.',
+    'One fact a line, always in the same order: panels from centre front to centre back with their edges, corners, levels and notches, then seams, then girths, then the version (the hash of the shape, which record --since takes), then the changes of the record. Of a sheet that holds one panel of a folder neither girths nor version are told.',
   ],
   declare: (commander) =>
     commander

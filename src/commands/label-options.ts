@@ -29,7 +29,7 @@ export const PIECES = ['pairs', 'single'] as const;
 
 /** The answers that the options give; only `--line`, `--panels` and `--seams` have no default. */
 export const labelAnswers = (options: LabelOptions): LabelAnswers => ({
-  ...(options.name === undefined ? {} : { name: options.name }),
+  ...(options.name === undefined ? {} : { name: nameOf(options.name) }),
   line: oneOf(
     required(
       options.line,
@@ -55,6 +55,13 @@ export const labelAnswers = (options: LabelOptions): LabelAnswers => ({
   corners: (options.corner ?? []).map(cornerOf),
   levels: (options.level ?? []).map(levelOf),
 });
+
+/** Without blanks round it, as the record keeps it. */
+const nameOf = (typed: string): string => {
+  const name = typed.trim();
+  if (name !== '') return name;
+  throw new StaywrightError('usage', 'holds no name', { where: '--name', hint: "leave it out for the file's own" });
+};
 
 const required = <Value>(value: Value | undefined, where: string, hint: string): Value => {
   if (value !== undefined) return value;

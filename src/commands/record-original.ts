@@ -2,7 +2,7 @@ import type { Job } from '../cli/job.ts';
 import { readSheet } from '../cli/read-sheet.ts';
 import { isFolder } from '../cli/stats-of.ts';
 import { StaywrightError } from '../errors.ts';
-import { nearest, shortHash, versionWith } from '../record/find-version.ts';
+import { lastVersions, shortHash, versionWith } from '../record/find-version.ts';
 import type { Step } from '../record/record-chain.ts';
 import { sharedVersion } from '../record/shared-version.ts';
 import type { Version } from '../record/versions-of.ts';
@@ -38,7 +38,7 @@ export const recordOriginal = async (
     if (begins === null) return { source: plain, version: first };
     throw new StaywrightError('input', 'is no sheet, but the record begins with one', {
       where: path,
-      hint: `give the sheet ${shortHash(begins)}, or one that a step made: ${nearest('', versions)}`,
+      hint: `give the sheet ${shortHash(begins)}, or one that a step made, such as\n${lastVersions(versions)}`,
     });
   }
   const { sheet: given } = await readSheet({ ...job, input: path });
@@ -47,7 +47,7 @@ export const recordOriginal = async (
   if (version !== undefined) return { source, version };
   throw new StaywrightError('input', `is no version of ${name}: its hash is ${shortHash(source.hash!)}`, {
     where: path,
-    hint: `known are ${nearest(source.hash!, versions)}${begins === null ? ', or the plain drawing' : ''}`,
+    hint: `give ${begins === null ? 'the plain drawing, or ' : ''}a sheet that is known here, such as\n${lastVersions(versions)}`,
   });
 };
 

@@ -3,12 +3,14 @@ import { defineCommand, type Outcome, type Report } from '../cli/command.ts';
 import { countOf } from '../cli/count-of.ts';
 import type { Job } from '../cli/job.ts';
 import { readSheet, type SheetRead } from '../cli/read-sheet.ts';
+import { statsOf } from '../cli/stats-of.ts';
 import { withEnding } from '../cli/with-ending.ts';
 import { StaywrightError, usage } from '../errors.ts';
 import type { Finding } from '../pattern/finding.ts';
 import { findVersion, isHash, shortHash, whichVersion } from '../record/find-version.ts';
 import { hashGeometry } from '../record/hash-geometry.ts';
 import { chainEnd, recordChain, stepsSince } from '../record/record-chain.ts';
+import { shellWord } from '../record/shell-word.ts';
 import { sharedVersion } from '../record/shared-version.ts';
 import { versionsOf, type Version } from '../record/versions-of.ts';
 import type { Sheet } from '../svg/sheet.ts';
@@ -86,6 +88,12 @@ const scriptOf = async (
       : await versionSince(since, sheet.pattern.name, { chain, versions }, job);
   const steps = stepsSince(chain, from.version);
   const { name } = sheet.pattern;
+  const changed = changedSince(sheet, chain).map(endWarning);
+  if (steps.length === 0) {
+    const json = { name, original: from.version.hash, steps: [], ends_with: from.version.hash };
+    const report: Report = { text: () => '', json: () => json };
+    return { sheet, report, findings: [...findings, nothingSince(name, from.version), ...changed] };
+  }
   const script = recordScript({ name, units, chain, versions, steps, since: from.version, ...hash });
   const path = output === undefined || output === '-' ? undefined : withEnding(output, '.sh', '-o');
   const report: Report = {
@@ -101,7 +109,7 @@ const scriptOf = async (
   return {
     sheet,
     report,
-    findings: [...findings, ...from.findings, ...changedSince(sheet, chain).map(endWarning)],
+    findings: [...findings, ...from.findings, ...changed],
     ...(path === undefined ? {} : { files: [{ path, bytes: script }] }),
   };
 };
@@ -114,6 +122,10 @@ const versionSince = async (
   job: Job,
 ): Promise<{ readonly version: Version; readonly findings: readonly Finding[] }> => {
   if (isHash(since)) return { version: findVersion(versions, since, '--since'), findings: [] };
+  if (since !== '-' && !/\.svg$/i.test(since) && statsOf(since) === undefined) {
+    const hint = `give a sheet, or a hash that staywright record shows; a sheet out of git: git show ${shellWord(since)}:FILE.svg > before.svg`;
+    throw usage(`${since} is neither a hash nor a file`, '--since', hint);
+  }
   if (since === '-' && (job.input ?? '-') === '-') throw usage('standard input holds one sheet, not two', '--since');
   const { sheet: other } = await readSheet({ ...job, input: since });
   if (other.record.length === 0) throw noRecord(other, since);
@@ -131,6 +143,13 @@ const told = (version: Version): string => {
   if (by === 'origin') return 'the sheet that both begin with';
   return `${by === 'step' ? stepName(step!) : `the one ${whichVersion(version)}`}, ${shortHash(hash!)}`;
 };
+
+const nothingSince = (where: string, version: Version): Finding => ({
+  weight: 'note',
+  kind: 'record',
+  where,
+  message: `no command was run since ${told(version)}, so that there is no script`,
+});
 
 const endWarning = (changed: ReturnType<typeof changedSince>[number]): Finding => ({
   weight: 'warning',

@@ -32,7 +32,9 @@ export const findVersion = (versions: readonly Version[], typed: string, option:
     throw usage(`${typed} begins more than one version`, option, `type more of it: ${named(hashes, versions)}`);
   }
   if (hashes.length === 1) return versionWith(versions, hashes[0]!)!;
-  throw usage(`no version of this record has the hash ${typed}`, option, `near it are ${nearest(start, versions)}`);
+  const outOfGit = `git's own hashes are others: git show ${typed}:FILE.svg > before.svg, then ${option} before.svg`;
+  const known = `${outOfGit}; the last versions here are\n${lastVersions(versions)}`;
+  throw usage(`no version of this record begins with ${typed}`, option, known);
 };
 
 /** Every hash once, in order. */
@@ -41,15 +43,24 @@ const hashesOf = (versions: readonly Version[]): string[] => [
 ];
 
 /** How many versions are named for somebody to choose from. */
-const FEW = 3;
+const FEW = 4;
 
-/** The versions whose hashes begin most like what was typed, the later first among equals. */
-export const nearest = (typed: string, versions: readonly Version[]): string => {
-  const alike = (hash: string): number => [...hash].findIndex((letter, at) => letter !== typed[at]);
-  const sorted = hashesOf(versions)
-    .toReversed()
-    .toSorted((a, b) => alike(b) - alike(a));
-  return named(sorted.slice(0, FEW), versions);
+/** The last versions, one a line, the very last below: short hash, and what made it. */
+export const lastVersions = (versions: readonly Version[]): string =>
+  hashesOf(versions)
+    .slice(-FEW)
+    .map((hash) => {
+      const version = versionWith(versions, hash)!;
+      const command = version.by === 'step' ? `: ${shortened(version.step!.change.command)}` : '';
+      return `  ${shortHash(hash)}  ${whichVersion(version)}${command}`;
+    })
+    .join('\n');
+
+const LONGEST = 48;
+
+const shortened = (command: string): string => {
+  const letters = [...command.replaceAll(/\s+/g, ' ')];
+  return letters.length > LONGEST ? `${letters.slice(0, LONGEST - 3).join('')}...` : letters.join('');
 };
 
 const named = (hashes: readonly string[], versions: readonly Version[]): string =>

@@ -19,6 +19,7 @@ describe('what git is told', () => {
       chmodSync(join(tools, 'staywright'), 0o755);
       const setup = await runMain(['describe', '--git-setup']);
       expect(setup).toMatchObject({ code: 0, stderr: '' });
+      expect(setup.stdout).toContain('staywright check FILE\n');
       expect(Math.max(...setup.stdout.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
 
       folder.write('stays.svg', SHEET);

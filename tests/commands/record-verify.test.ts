@@ -199,7 +199,9 @@ describe('record --verify', () => {
   it('refuses what the record does not begin with, and one panel alone', async () => {
     const stranger = await run('record v1.svg --verify larger.svg');
     expect(stranger.code).toBe(2);
-    expect(stranger.stderr).toMatch(/larger\.svg: is no version of .*: its hash is [0-9a-f]{12}\n {2}hint: known are /);
+    expect(stranger.stderr).toMatch(
+      /larger\.svg: is no version of .*: its hash is [0-9a-f]{12}\n {2}hint: give the plain drawing, or a sheet that is known here, such as\n {10}[0-9a-f]{12} {2}step 1: label /,
+    );
     expect((await run('record v1.svg --verify nowhere.svg')).code).toBe(2);
     expect((await run('record v1.svg --verify answers.json')).code).toBe(2);
     expect((await run('record --verify -', sheets.file('v1.svg'))).stderr).toContain('holds one sheet, not two');

@@ -1,10 +1,11 @@
 import { spawnSync } from 'node:child_process';
-import { chmodSync, mkdirSync, statSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { panelSheets } from '../../src/svg/panel-sheets.ts';
 import { readSvg } from '../../src/svg/read-svg.ts';
 import { recordSheets, type RecordSheets } from '../support/record-sheets.ts';
+import { runMain } from '../support/run-main.ts';
 import { runRecordScript, scriptCommands } from '../support/run-record-script.ts';
 import { runScript } from '../support/run-script.ts';
 import { EXECUTABLE } from '../support/run-staywright.ts';
@@ -171,6 +172,11 @@ describe('record', () => {
       expect.stringMatching(/: is not what step 3, take-in, left: it was changed by other means since$/),
     ]);
     expect(await notes('v1.svg')).toEqual([]);
+    expect(await notes('cut-1.svg')).not.toContainEqual(expect.stringContaining('record'));
+    expect(await notes('bare.svg')).toEqual([
+      expect.stringMatching(/: holds no record of changes: its history was lost, and record cannot tell or verify it$/),
+    ]);
+    expect((await run('check bare.svg')).code).toBe((await run('check v1.svg')).code);
   });
 
   it('reads the record of a sheet whose line ends another program has turned into blanks', async () => {
@@ -228,6 +234,17 @@ describe('record', () => {
     expect(await runRecordScript(rest.stdout, sheets.folder, 'v1.svg')).toEqual([file('v1.svg')]);
   });
 
+  it('keeps the name of a pattern without blanks round it, so that the name comes back too', async () => {
+    const words = ['label', 'drawn.svg', '--line', 'stitching', '--panels', 'front,side,back', '-q', '-o', 'named.svg'];
+    const seams = ['--seams', 'cf,front-side,side-back,cb', '--name', ' the  queen '];
+    expect((await runMain([...words, ...seams], { cwd: sheets.folder })).code).toBe(0);
+    expect(file('named.svg')).toContain(' data-name="the  queen"');
+    const { stdout } = await run('record named.svg');
+    expect(await runRecordScript(stdout, sheets.folder, 'drawn.svg')).toEqual([file('named.svg')]);
+    const blank = await runMain([...words, ...seams.slice(0, 3), ' '], { cwd: sheets.folder });
+    expect(blank).toMatchObject({ code: 2, stderr: expect.stringContaining('--name: holds no name') as string });
+  });
+
   it('says in inches again what was stripped of a plain drawing in inches', async () => {
     write(
       'plain.svg',
@@ -261,17 +278,40 @@ describe('record --since', () => {
     expect(larger.stderr).toContain('larger.svg shares no version with');
   });
 
-  it('still passes the sheet on where nothing was changed since', async () => {
-    const { stdout } = await run('record v1.svg --since v1.svg');
-    expect(await runRecordScript(stdout, sheets.folder, 'v1.svg')).toEqual([file('v1.svg')]);
+  it('has no script where nothing was done since, and says so', async () => {
+    const [, , { after }] = (await jsonOf('record v1.svg')).steps as [unknown, unknown, { after: string }];
+    const says = `no command was run since step 3, take-in, ${after.slice(0, 12)}, so that there is no script\n`;
+    for (const since of ['v1.svg', after.slice(0, 8)]) {
+      const { code, stdout, stderr } = await run(`record v1.svg --since ${since} -o none.sh`);
+      expect({ code, stdout }).toEqual({ code: 0, stdout: '' });
+      expect(stderr).toMatch(/^note: [^\n]*\n$/);
+      expect(stderr.endsWith(says)).toBe(true);
+    }
+    expect(existsSync(join(sheets.folder, 'none.sh'))).toBe(false);
+    expect(await jsonOf(`record v1.svg --since ${after}`)).toMatchObject({ steps: [], ends_with: after });
   });
 
-  it('refuses what is too short, unknown or no file, and names what is near', async () => {
+  it('refuses what is too short, unknown or no file, and names the last versions', async () => {
     expect((await run('record v3.svg --since abc')).stderr).toContain("'abc' is too short for a hash");
-    const unknown = await run('record v3.svg --since 0000000');
-    expect(unknown.code).toBe(2);
-    expect(unknown.stderr).toMatch(
-      /no version of this record has the hash 0000000\n {2}hint: near it are [0-9a-f]{12} \(/,
+    const unknown = await run('record v3.svg --since 1402421');
+    expect({ code: unknown.code, stdout: unknown.stdout }).toEqual({ code: 2, stdout: '' });
+    const [message, hint, ...versions] = unknown.stderr.trimEnd().split('\n');
+    expect(message).toMatch(/--since: no version of this record begins with 1402421$/);
+    expect(hint).toContain("git's own hashes are others: git show 1402421:FILE.svg > before.svg");
+    // The shape after step 5 is that of step 4, which added no allowance yet.
+    const { steps } = await jsonOf('record v3.svg');
+    expect(versions).toEqual(
+      steps
+        .slice(0, 4)
+        .map(({ step, command, after }) =>
+          expect.stringContaining(`  ${after.slice(0, 12)}  step ${step}: ${command.slice(0, 20)}`),
+        ),
+    );
+    expect(Math.max(...versions.map((line) => line.length))).toBeLessThanOrEqual(80);
+    const branch = await run('record v3.svg --since base');
+    expect(branch).toMatchObject({ code: 2, stdout: '' });
+    expect(branch.stderr).toMatch(
+      /--since: base is neither a hash nor a file\n.*git show base:FILE\.svg > before\.svg\n$/,
     );
     expect((await run('record v3.svg --since nowhere.svg')).stderr).toContain('nowhere.svg: ');
     expect((await run('record v3.svg --since v1.svg --verify drawn.svg')).stderr).toContain('cannot go with --verify');

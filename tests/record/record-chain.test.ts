@@ -104,8 +104,8 @@ describe('a version', () => {
     expect(two.message).toBe('bbbbbbb begins more than one version');
     expect(two.hint).toContain('bbbbbbbbbbbb (step 1), bbbbbbbbc (step 2)');
     const none = caught(() => findVersion(versions, 'ddddde', '--since'));
-    expect(none.message).toBe('no version of this record has the hash ddddde');
-    expect(none.hint).toBe('near it are dddddddddddd (step 4), cccccccccccc (step 2), bbbbbbbbbbbb (step 1)');
+    expect(none.message).toBe('no version of this record begins with ddddde');
+    expect(none.hint!.split('\n').at(-1)).toBe(`  dddddddddddd  step 4: take-in --seam d`);
   });
 });
 
