@@ -118,16 +118,21 @@ const piecesWords = (pattern: Pattern): string[] => [
   ...(pattern.pieces === 'pairs' ? ['half pattern, each panel cut twice'] : []),
 ];
 
-const footWords = (pattern: Pattern, units: Units): string =>
-  [
-    isCutting(pattern)
-      ? 'Widths lie between cutting lines: seam allowance is in them, so no girth can be told.'
-      : 'Widths lie between stitching lines, along the level.',
-    'Beside each seam stands its name and its length, of both edges where they differ.',
+const footWords = (pattern: Pattern, units: Units): string => {
+  const hasLevels = levelNames(pattern).length > 0;
+  const hasSeams = pattern.panels.some((panel) => facingEdges(panel).left !== undefined);
+  if (!hasLevels && !hasSeams) return 'Its seams and levels have no names yet: see staywright help label.';
+  const widths = isCutting(pattern)
+    ? 'Widths lie between cutting lines: seam allowance is in them, so no girth can be told.'
+    : 'Widths lie between stitching lines, along the level.';
+  return [
+    ...(hasLevels ? [widths] : []),
+    ...(hasSeams ? ['Beside each seam stands its name and its length, of both edges where they differ.'] : []),
     units === 'in'
       ? 'After the nearest sixteenth stands what is left over: 2\u00a01/4\u00a0+\u00a01/32.'
       : 'In millimetres.',
   ].join(' ');
+};
 
 const panelWords = (pattern: Pattern, panel: Panel, place: Matrix, units: Units): Mark[] => {
   const held = pattern.panels.find(({ name }) => name === panel.name)!;

@@ -169,6 +169,18 @@ describe('the picture of the panels', () => {
     expect(clashes(scene)).toEqual([]);
   });
 
+  it('says of panels that were never labelled that nothing is named, not what is not there', () => {
+    const panels = halfPattern().panels.map((panel) => ({
+      ...panel,
+      edges: panel.edges.map((edge, at) => ({ ...edge, name: `edge-${at}` })),
+      levels: [],
+      notches: [],
+    }));
+    const said = texts(sceneOf({ ...halfPattern(), panels })).join(' ');
+    expect(said).toMatch(/Its seams and levels have no names yet: see staywright help label\.$/);
+    expect(said).not.toMatch(/Widths lie|Beside each seam/);
+  });
+
   it('shortens a name of a pattern that is longer than the paper is wide in its middle', () => {
     const scene = sceneOf({ ...halfPattern(), name: `${'a name that goes on and on '.repeat(9)}: the end` });
     expect(scene.width).toBeLessThanOrEqual(420);
