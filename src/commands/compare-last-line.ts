@@ -5,10 +5,7 @@ import { levelLines, markLines } from './compare-marks-report.ts';
 import { roundWords } from './compare-seams-report.ts';
 import { listed } from './compare-words.ts';
 
-/** Edges that moved by nearly the same are told together. Millimetres. */
-const ALIKE = 0.05;
-
-/** Girths that changed by nearly the same too. Millimetres. */
+/** Girths that changed by nearly the same are told together. Millimetres. */
 const ALIKE_ROUND = 0.02;
 
 interface Moved {
@@ -31,15 +28,28 @@ const gussetWords = ({ gussets: { onlyBefore, onlyAfter } }: Comparison): string
 
 const sizeOf = ({ edge }: Moved): number => Math.abs(edge.most);
 
-/** The level that moved farthest, where it moved farther than any edge, and the edge that did. */
+/** Of the edges that moved, so many are told, and none that moved less than this share of the greatest. */
+const [MOST_TOLD, LEAST_SHARE] = [3, 1 / 2] as const;
+
+/** The edges that moved farthest, those of one name that went one way told once. */
+const farthest = (moved: readonly Moved[]): Moved[] => {
+  const sorted = moved.toSorted((a, b) => sizeOf(b) - sizeOf(a));
+  return sorted
+    .filter((one) => sizeOf(one) >= sizeOf(sorted[0]!) * LEAST_SHARE)
+    .filter((one, at, all) => all.findIndex((other) => isAlike(one, other)) === at)
+    .slice(0, MOST_TOLD);
+};
+
+const isAlike = (one: Moved, other: Moved): boolean =>
+  one.edge.edge === other.edge.edge && one.edge.most > 0 === other.edge.most > 0;
+
+/** The level that moved farthest, where it moved farther than any edge, and the edges that did. */
 const moveWords = (found: Comparison, units: Units): string[] => {
   const moved: Moved[] = found.panels.flatMap(({ panel, edges }) =>
     edges.filter(({ kind }) => kind === 'moved').map((edge) => ({ panel, edge })),
   );
-  const most = moved.reduce<Moved | undefined>(
-    (best, one) => (best === undefined || sizeOf(one) > sizeOf(best) ? one : best),
-    undefined,
-  );
+  const told = farthest(moved);
+  const [most] = told;
   const heights = found.panels.flatMap(({ levels }) =>
     levels.map(({ level, height }) => ({ level, by: Math.abs(changeOf(height) ?? 0) })),
   );
@@ -49,12 +59,13 @@ const moveWords = (found: Comparison, units: Units): string[] => {
     ...(level !== undefined && highest.by > (most === undefined ? 0 : sizeOf(most))
       ? [level.replace(/^level /, '').replace(': ', ' ')]
       : []),
-    ...(most === undefined ? [] : [edgeWords(most, moved, units)]),
+    ...(told.length === 0 ? [] : [told.map((one) => edgeWords(one, moved, units)).join(', ')]),
   ];
 };
 
-const edgeWords = ({ edge }: Moved, moved: readonly Moved[], units: Units): string => {
-  const alike = moved.filter((one) => one.edge.edge === edge.edge && Math.abs(one.edge.most - edge.most) < ALIKE);
+const edgeWords = (one: Moved, moved: readonly Moved[], units: Units): string => {
+  const { edge } = one;
+  const alike = moved.filter((other) => isAlike(one, other) && sizeOf(other) >= sizeOf(one) * LEAST_SHARE);
   const verb = verbOf(edge, alike.length > 1);
   return `${edge.edge} on ${listed(alike.map(({ panel }) => panel))} ${verb} by up to ${formatLength(Math.abs(edge.most), units)}`;
 };

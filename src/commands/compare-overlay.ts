@@ -8,7 +8,7 @@ import type { Sheet } from '../svg/sheet.ts';
 import { splitLike, type Version } from './compare-versions.ts';
 
 /** What the picture names of a version. */
-type DrawnVersion = Pick<Version, 'sheet' | 'hash'>;
+type DrawnVersion = Pick<Version, 'sheet' | 'hash' | 'file'>;
 
 /** Both versions drawn over each other. */
 export const compareOverlay = (
@@ -43,4 +43,5 @@ const titleOf = (before: DrawnVersion, after: DrawnVersion): string => {
   return was === is ? `${is}: two versions` : `${was} and ${is}`;
 };
 
-const versionWords = ({ sheet, hash }: DrawnVersion): string => `${sheet.pattern.name} (${hash.slice(0, 8)})`;
+const versionWords = ({ sheet, hash, file = sheet.pattern.name }: DrawnVersion): string =>
+  `${file} (${hash.slice(0, 8)})`;

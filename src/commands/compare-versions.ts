@@ -12,6 +12,8 @@ import type { Sheet } from '../svg/sheet.ts';
 /** One of the two sheets that are compared. */
 export interface Version {
   readonly sheet: Sheet;
+  /** The name of its file or folder, without the path; absent where it came from standard input. */
+  readonly file?: string;
   /** Of the geometry as it was read. */
   readonly hash: string;
   /** Commands that its record has and the other's lacks. */
@@ -85,8 +87,18 @@ export const readVersions = async (job: Job): Promise<Versions> => {
   const units = second.units;
   const [itsUnits, ownUnits] = [one.pattern.units, other.pattern.units];
   return {
-    before: { sheet: ready(one, other), hash: hashes[0]!, own: ownCommands(one.record, other.record) },
-    after: { sheet: ready(other, one), hash: hashes[1]!, own: ownCommands(other.record, one.record) },
+    before: {
+      sheet: ready(one, other),
+      ...fileOf(job.other),
+      hash: hashes[0]!,
+      own: ownCommands(one.record, other.record),
+    },
+    after: {
+      sheet: ready(other, one),
+      ...fileOf(job.input),
+      hash: hashes[1]!,
+      own: ownCommands(other.record, one.record),
+    },
     names,
     units,
     sharesFrame: [...hashesOf(other.record, hashes[1]!)].some((hash) => known.has(hash)),
@@ -97,6 +109,11 @@ export const readVersions = async (job: Job): Promise<Versions> => {
       ...(itsUnits === ownUnits ? [] : [unitsNote(names.before, itsUnits, units)]),
     ],
   };
+};
+
+const fileOf = (path = '-'): { readonly file?: string } => {
+  const file = path.split(/[/\\]/).findLast((part) => part !== '');
+  return file === undefined || file === '-' ? {} : { file };
 };
 
 const nameOf = (path: string | undefined): string => (path === undefined || path === '-' ? 'standard input' : path);

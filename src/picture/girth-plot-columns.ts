@@ -61,7 +61,7 @@ const needsWords = (mm: number, units: Units): string => {
 };
 
 /** Between two columns, and of a piece of line in the key. */
-const [BETWEEN, SAMPLE] = [4, 12] as const;
+const [BETWEEN, SAMPLE] = [4, 17.8] as const;
 
 /** From the middle of a head up to the middle of its key. */
 const KEY_ABOVE = TYPE.small * LEADING;

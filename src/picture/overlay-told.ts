@@ -1,6 +1,6 @@
 import type { Matrix } from '../geometry/matrix.ts';
 import { transformPath, transformPoint } from '../geometry/transform-path.ts';
-import { shortLength } from '../pattern/format-length.ts';
+import { formatSigned, shortLength } from '../pattern/format-length.ts';
 import type { Units } from '../pattern/pattern.ts';
 import type { Amount } from './overlay-amounts.ts';
 import { outlinesOf, type Overlaid, type OverlayEdge, type OverlayPanel } from './overlay-panel.ts';
@@ -16,7 +16,9 @@ export const toldEdges = (found: OverlayPanel | undefined, units: Units): Overla
 export const amountText = ({ most, place }: OverlayEdge, units: Units): string =>
   place === 'other' ? shortLength(most, units, true) : signedText(most, units);
 
-export const signedText = (mm: number, units: Units): string => `${mm > 0 ? '+' : ''}${shortLength(mm, units, true)}`;
+/** To a hundredth of a millimetre: lines that moved alike are told alike. */
+export const signedText = (mm: number, units: Units): string =>
+  units === 'mm' ? formatSigned(mm, units).replace(' mm', '') : `${mm > 0 ? '+' : ''}${shortLength(mm, units, true)}`;
 
 /** The amounts of a panel, each with the side on which it stands. */
 export const panelAmounts = (panel: Overlaid, place: Matrix, units: Units): Amount[] => {

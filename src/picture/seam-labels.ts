@@ -8,9 +8,6 @@ import type { Units } from '../pattern/pattern.ts';
 import { TYPE } from './hand.ts';
 import { centred, UPWARDS } from './marks.ts';
 
-/** Lengths that look alike are told once; in millimetres. */
-const ALIKE = 0.05;
-
 /** From the middle of a gap to each of two labels in it. */
 const ASIDE = 2.8;
 
@@ -47,9 +44,8 @@ export const seamLabels = ({ middle, left, right }: RowGap, units: Units): Words
 };
 
 const lengthsOf = (edges: readonly Edge[], units: Units): string => {
-  const [one = 0, other = one] = edges.map(({ path }) => pathLength(path));
-  if (Math.abs(one - other) < ALIKE) return shortLength((one + other) / 2, units, true);
-  return `${shortLength(one, units, true)} | ${shortLength(other, units, true)}`;
+  const told = edges.map(({ path }) => shortLength(pathLength(path), units, true));
+  return [...new Set(told)].join(' | ');
 };
 
 const label = (text: string, at: Point): Words[] => [

@@ -195,7 +195,7 @@ describe('compare', () => {
     const svg = readFileSync(join(folder, 'overlay.svg'), 'utf8');
     expect(svg).toContain('data-of="back cb, before"');
     expect(svg).toContain('data-of="back cb, changed"');
-    expect(svg).toContain('>-12.7</text>');
+    expect(svg).toContain('>-12.70</text>');
     expect(readFileSync(join(folder, 'overlay.png')).subarray(1, 4).toString()).toBe('PNG');
     expect(readFileSync(join(folder, 'overlay.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
     const refused = await ran('compare net.svg v2.svg -o overlay.gif');

@@ -14,14 +14,17 @@ import type { Pattern } from '../../src/pattern/pattern.ts';
 import { readSvg } from '../../src/svg/read-svg.ts';
 import { runMain } from '../support/run-main.ts';
 import { runRecordScript } from '../support/run-record-script.ts';
-import { demoRun, type DemoRun } from './demo-run.ts';
+import { demoRun, runAgain, type DemoRun } from './demo-run.ts';
+
+/** What draws, prints, traces and tells; sheets are made again from their own records. */
+const AGAIN = ['03-measure-sizes', '05-allowance-and-print', '06-picture', '08-trace-a-scan', '09-versions'];
 
 let run: DemoRun;
 let again: DemoRun;
 
 beforeAll(() => {
   run = demoRun();
-  again = demoRun();
+  again = runAgain(run, AGAIN);
 }, 180_000);
 
 const panelsOf = (name: string): readonly Panel[] => patternIn(name).panels;
@@ -68,7 +71,8 @@ describe('the example run', () => {
     expect([...again.files.keys()].toSorted()).toEqual([...run.files.keys()].toSorted());
     const differing = [...run.files].filter(([name, bytes]) => !again.files.get(name)!.equals(bytes));
     expect(differing.map(([name]) => name)).toEqual([]);
-    expect(again.printed).toBe(run.printed);
+    const printed = run.printed.split(/^--- (\S+)\n/m);
+    expect(again.printed).toBe(AGAIN.map((name) => printed[printed.indexOf(name) + 1]).join(''));
   });
 
   it.each(SIZES)('strips size $number back to the net panels it was designed from, within 0.02 mm', (size) => {

@@ -93,9 +93,9 @@ describe('an overlay', () => {
       ['panel-2 seam-1, moved', WASH],
     ]);
     for (const { path } of areas(scene)) expect(Math.abs(signedArea(path))).toBeCloseTo((5 * 360) / 4, 3);
-    expect(amounts(scene)).toEqual(['+5.0', '+5.0']);
+    expect(amounts(scene)).toEqual(['+5.00', '+5.00']);
     expect(amounts(drawn(boxes, wider, 'in'))).toEqual(['+3/16 + 1/64', '+3/16 + 1/64']);
-    expect(amounts(drawn(wider, boxes))).toEqual(['-5.0', '-5.0']);
+    expect(amounts(drawn(wider, boxes))).toEqual(['-5.00', '-5.00']);
   });
 
   it('marks nothing where nothing moved, and less than 0.1 mm is nothing', () => {
@@ -134,7 +134,7 @@ describe('an overlay', () => {
     const scene = drawn(right(before), after);
     const [was, is] = ['before', 'after'].map((when) => strokes(scene, `panel-3-right cb, ${when}`)[0]!.path);
     expect(pathStart(is!).x - pathStart(was!).x).toBeCloseTo(-5 / 2, 9);
-    const amount = scene.marks.find((mark): mark is Words => mark.kind === 'words' && mark.text === '+5.0')!;
+    const amount = scene.marks.find((mark): mark is Words => mark.kind === 'words' && mark.text === '+5.00')!;
     expect(Math.max(...wordsBox(amount).map(({ x }) => x))).toBeLessThan(pathStart(is!).x);
   });
 
