@@ -52,6 +52,9 @@ const lined = (backed: boolean): Scene => ({
   ],
 });
 
+const longest = async (backed: boolean): Promise<number> =>
+  Math.max(...inkAlong(await pixelsOf(await scenePng(lined(backed))), 296).map(([from, to]) => to - from));
+
 describe('a picture', () => {
   it('is SVG that a strict reader takes, at the size of its paper, with its words as text', () => {
     const text = sceneSvg(scene);
@@ -128,8 +131,6 @@ describe('a picture', () => {
   );
 
   it('puts paper behind words that ask for it', async () => {
-    const longest = async (backed: boolean): Promise<number> =>
-      Math.max(...inkAlong(await pixelsOf(await scenePng(lined(backed))), 296).map(([from, to]) => to - from));
     expect(await longest(false)).toBeGreaterThan(600);
     expect(await longest(true)).toBeLessThan(280);
   });
