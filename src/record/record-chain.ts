@@ -5,7 +5,7 @@ import { stepOf } from './step-of.ts';
  * How a change hangs on those above it: it `follows` them; it was made `beside` them on an earlier version, and joined with them since; it
  * is the first `after` such, on what they give together; or the chain is `broken`, since the sheet was changed by other means.
  */
-export type Joint = 'follows' | 'beside' | 'after' | 'broken';
+type Joint = 'follows' | 'beside' | 'after' | 'broken';
 
 /** One change in its chain. */
 export interface Step {

@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { inFolder } from './run-staywright.ts';
 
-export interface GitRan {
+interface GitRan {
   readonly code: number | null;
   readonly stdout: string;
 }
