@@ -159,7 +159,7 @@ const cautionWords = (
 
 const footWords = (units: Units): string =>
   [
-    'Wanted is the body less the reduction less the gap wanted; the heavy bar at a level is what the pattern needs there. Only the levels were measured: between them the lines run straight.',
+    'Wanted is the body less the reduction less the gap wanted; the heavy bar at a level is what the pattern needs there. Only the levels were measured: between them the plot runs straight and the laced edge smoothly.',
     'The back is drawn at the same scale down and across. Thin dashes: the centre back; long dashes: the gap wanted; a broken edge: nothing was measured there.',
     units === 'in' ? 'After the nearest sixteenth stands what is left over: 2\u00a01/4\u00a0+\u00a01/32.' : '',
   ]

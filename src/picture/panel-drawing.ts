@@ -63,8 +63,12 @@ const AIR = 1.5;
 /** Left free beside a name that runs along the panel, and how high its letters stand on their ground, as a share of their size. */
 const [LINE_AIR, LINE_HEIGHT] = [0.8, 1.08] as const;
 
-/** The panel's name in its tallest stretch between two levels, across it where there is room, else along it. */
-export const panelName = (panel: Panel, place: Matrix, text = panel.name): Words => {
+/**
+ * The panel's name in its tallest stretch between two levels, across it where there is room, else along it; `besideGrain` keeps what runs along
+ * the panel off a grainline. On a gusset, which is narrow, its ground would hide the outline.
+ */
+export const panelName = (panel: Panel, place: Matrix, besideGrain = false): Words => {
+  const text = panel.name;
   const outline = outlineOf(panel);
   const { minY, maxY } = pathBox(outline);
   const stops = [minY, ...panel.levels.map(({ y }) => y), maxY].toSorted((a, b) => a - b);
@@ -73,7 +77,6 @@ export const panelName = (panel: Panel, place: Matrix, text = panel.name): Words
   const middle = (top + bottom) / 2;
   const xs = crossHorizontal(outline, middle).map(({ point }) => point.x);
   const [left, right] = [Math.min(...xs), Math.max(...xs)];
-  const at = transformPoint({ x: (left + right) / 2, y: middle }, place);
   const width = wordsWidth(text, TYPE.name, 'bold');
   const across = width <= (right - left) * place.d - 2 * AIR;
   const room = (bottom - top) * place.d - 4 * TYPE.figure;
@@ -82,13 +85,30 @@ export const panelName = (panel: Panel, place: Matrix, text = panel.name): Words
     Math.min(TYPE.name, (TYPE.name * room) / width, ((right - left) * place.d - 2 * LINE_AIR) / LINE_HEIGHT),
   );
   const size = across ? TYPE.name : along;
+  const [from, to] =
+    across || !besideGrain ? [left, right] : besideGrainline(panel, [left, right], middle, size / place.d);
   return centred({
     text,
-    at,
+    at: transformPoint({ x: (from + to) / 2, y: middle }, place),
     size,
     weight: 'bold',
     align: 'middle',
-    backed: true,
+    backed: panel.gusset === undefined,
     ...(across ? {} : { angle: UPWARDS }),
   });
+};
+
+/** What is free from the outline to the grainline, on its wider side, where letters of that size find room there; else the whole width. */
+const besideGrainline = (
+  { grain }: Panel,
+  [left, right]: readonly [number, number],
+  y: number,
+  size: number,
+): readonly [number, number] => {
+  if (grain === undefined || (grain.from.y > y && grain.to.y > y) || (grain.from.y < y && grain.to.y < y)) {
+    return [left, right];
+  }
+  const x = (grain.from.x + grain.to.x) / 2;
+  const wider = x - left > right - x ? ([left, x] as const) : ([x, right] as const);
+  return wider[1] - wider[0] >= 2 * size ? wider : [left, right];
 };

@@ -152,7 +152,7 @@ const panelWords = (pattern: Pattern, panel: Panel, place: Matrix, units: Units)
       const text = shortLength(pathLength(path), units, true);
       return { kind: 'words', text, at: { x: (box.minX + box.maxX) / 2, y }, size: TYPE.small, align: 'middle' };
     });
-  return [...widths, panelName(panel, place), ...edges];
+  return [...widths, panelName(panel, place, true), ...edges];
 };
 
 /** The gaps of the row from left to right, both its ends among them, each with its middle on the waist line. */
