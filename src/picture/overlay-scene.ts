@@ -15,7 +15,7 @@ import { legend, LEGEND_HEIGHT, legendWidth } from './overlay-legend.ts';
 import { overlayGrounds, overlayLines, overlayName } from './overlay-lines.ts';
 import { outlinesOf, overlaid, type Overlaid, type OverlayPanel } from './overlay-panel.ts';
 import { SEEN_APART } from './overlay-stretches.ts';
-import { amountText, panelAmounts, signedText, toldEdges } from './overlay-told.ts';
+import { panelAmounts, signedText, toldMoves } from './overlay-told.ts';
 import { panelsAsWorn, waistLine } from './panels-as-worn.ts';
 import { readableRows } from './readable-rows.ts';
 import { commonScale, rowOfPanels, scaleWords, type PanelRow, type RowItem } from './row-of-panels.ts';
@@ -67,7 +67,7 @@ export const overlayScene = (
     changed,
   };
   const facts = [
-    ...(options.facts ?? []).map((fact) => cutText(fact, TYPE.figure, ROOM.width / 2)),
+    ...(options.facts ?? []).map((fact) => cutText(fact, TYPE.figure, ROOM.width * 0.7)),
     `scale ${scaleWords(rows[0]!.row.scale)}`,
     `laid on each other ${sharesFrame ? 'in their own coordinates' : 'by their waists'}`,
   ];
@@ -100,7 +100,7 @@ const versionLine = (text: string): string => cutText(text, TYPE.figure, ROOM.wi
 
 const footWords = (units: Units): string =>
   [
-    'Beside a line that moved stands its greatest move: of a seam outwards (+, larger) or inwards (-), of a top or bottom edge or a level up (+) or down (-).',
+    'Beside each stretch that moved stands its greatest move: of a seam outwards (+, larger) or inwards (-), of a top or bottom edge or a level up (+) or down (-).',
     units === 'in' ? 'In inches; after the nearest sixteenth stands what is left over.' : 'In millimetres.',
   ].join(' ');
 
@@ -109,7 +109,7 @@ const laidRows = (before: Pattern, after: Pattern, found: readonly OverlayPanel[
   const gone = before.panels.filter(({ name }) => after.panels.every((panel) => panel.name !== name));
   const both = { ...after, panels: [...after.panels, ...gone] };
   const drawn = new Map(both.panels.map(({ name }) => [name, overlaid(name, before, after, found)]));
-  const widest = found.flatMap((one) => toldEdges(one, units).map((edge) => amountWidth(amountText(edge, units))));
+  const widest = [...drawn.values()].flatMap((panel) => toldMoves(panel, units).map(({ text }) => amountWidth(text)));
   const gap = Math.max(LEAST_GAP, ...widest.map((words) => words + 8));
   const itemOf = ({ name }: Panel): RowItem => {
     const panel = drawn.get(name)!;

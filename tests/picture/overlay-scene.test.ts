@@ -119,6 +119,14 @@ describe('an overlay', () => {
     expect(maxY).toBeGreaterThan(pathStart(waist!.path).y - 25 / 2);
   });
 
+  it('tells each stretch of an edge by its own amount', () => {
+    const amount = (level: string, mm: number) => ({ level: at(level), amount: mm });
+    const moved = takeIn(['cb'], { kind: 'at', at: [amount('bust', 4), amount('waist', 0), amount('hip', -2)] });
+    const before = patternOf(...halfPattern().panels.slice(2));
+    const told = amounts(drawn(before, moveSeams(before, moved).pattern));
+    expect(told).toEqual(['-4.00', '+2.00']);
+  });
+
   it('draws the line of each version where it is, waist on waist, wherever the other was drawn', () => {
     const away = { ...wider, panels: wider.panels.map((panel) => movedPanel(panel, vector(31, -47))) };
     const scene = drawn(boxes, away, 'mm', false);
