@@ -69,6 +69,8 @@ const many: readonly (readonly [string, Pattern, Pattern])[] = [
   ['split', splitSides(boxes).pattern, moveSeams(splitSides(boxes).pattern, letOut(['seam-1', 'cf', 'cb'], 5)).pattern],
 ];
 
+const amount = (level: string, mm: number) => ({ level: at(level), amount: mm });
+
 describe('an overlay', () => {
   it('lays both lines as far apart as they are, at the scale that it names', () => {
     const scene = drawn(boxes, wider);
@@ -120,7 +122,6 @@ describe('an overlay', () => {
   });
 
   it('tells each stretch of an edge by its own amount', () => {
-    const amount = (level: string, mm: number) => ({ level: at(level), amount: mm });
     const moved = takeIn(['cb'], { kind: 'at', at: [amount('bust', 4), amount('waist', 0), amount('hip', -2)] });
     const before = patternOf(...halfPattern().panels.slice(2));
     const told = amounts(drawn(before, moveSeams(before, moved).pattern));
