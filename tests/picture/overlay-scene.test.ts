@@ -143,8 +143,8 @@ describe('an overlay', () => {
     const scene = drawn(right(before), after);
     const [was, is] = ['before', 'after'].map((when) => strokes(scene, `panel-3-right cb, ${when}`)[0]!.path);
     expect(pathStart(is!).x - pathStart(was!).x).toBeCloseTo(-5 / 2, 9);
-    const amount = scene.marks.find((mark): mark is Words => mark.kind === 'words' && mark.text === '+5.00')!;
-    expect(Math.max(...wordsBox(amount).map(({ x }) => x))).toBeLessThan(pathStart(is!).x);
+    const told = scene.marks.find((mark): mark is Words => mark.kind === 'words' && mark.text === '+5.00')!;
+    expect(Math.max(...wordsBox(told).map(({ x }) => x))).toBeLessThan(pathStart(is!).x);
   });
 
   it('shows a gusset that only one version has, either way round', () => {
