@@ -1,3 +1,5 @@
+import { escapeXml } from '../ink/escape-xml.ts';
+import { formatNumber } from '../ink/format-number.ts';
 import { chordAt, type Chord } from '../pattern/chord.ts';
 import { formatLength } from '../pattern/format-length.ts';
 import type { LevelRef } from '../pattern/level-ref.ts';
@@ -36,8 +38,8 @@ const measureMarkup = (panel: Panel, { level, says = [] }: DrawnLevel, units: Un
   const wide = Math.min(Math.max(...lines.map((line) => line.length)) * LETTER_WIDTH * SIZE, chord.width - 2);
   const isNamed = panel.levels.some(({ name }) => name === level.text);
   return [
-    `<rect x="${plain(middle - wide / 2)}" y="${plain(y + 1)}" width="${plain(wide)}" height="${plain(lines.length * LEADING)}" fill="#fff" stroke="none"/>`,
-    `<path d="M ${plain(chord.fromX)} ${plain(y)} L ${plain(chord.toX)} ${plain(y)}" fill="none" stroke="#000" stroke-width="0.3"/>`,
+    `<rect x="${formatNumber(middle - wide / 2)}" y="${formatNumber(y + 1)}" width="${formatNumber(wide)}" height="${formatNumber(lines.length * LEADING)}" fill="#fff" stroke="none"/>`,
+    `<path d="M ${formatNumber(chord.fromX)} ${formatNumber(y)} L ${formatNumber(chord.toX)} ${formatNumber(y)}" fill="none" stroke="#000" stroke-width="0.3"/>`,
     ...(isNamed ? [] : [textMarkup(level.text, chord.fromX + 3, y - 1.5, 'start')]),
     ...lines.map((line, at) => textMarkup(line, middle, y + (at + 1) * LEADING, 'middle')),
   ].join('');
@@ -52,9 +54,4 @@ const drawnChord = (panel: Panel, y: number): Chord | undefined => {
 
 /** One line of black letters, in the panel's coordinates as it is drawn. */
 export const textMarkup = (words: string, x: number, y: number, anchor: 'start' | 'middle' | 'end'): string =>
-  `<text ${INK} font-size="${SIZE}" text-anchor="${anchor}" x="${plain(x)}" y="${plain(y)}">${escaped(words)}</text>`;
-
-const plain = (value: number): string => String(Math.round(value * 1000) / 1000 || 0);
-
-const escaped = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
+  `<text ${INK} font-size="${SIZE}" text-anchor="${anchor}" x="${formatNumber(x)}" y="${formatNumber(y)}">${escapeXml(words)}</text>`;

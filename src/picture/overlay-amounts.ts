@@ -1,4 +1,4 @@
-import { pathBox, type Box } from '../geometry/box.ts';
+import { joinBoxes, pathBox, type Box } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Words } from '../ink/scene.ts';
 import { wordsWidth } from '../ink/words-box.ts';
@@ -41,15 +41,7 @@ const spaced = (point: Point, at: number, all: readonly Point[]): Point[] => {
   }));
 };
 
-const boxOf = (lines: readonly Path[]): Box => {
-  const boxes = lines.map(pathBox);
-  return {
-    minX: Math.min(...boxes.map(({ minX }) => minX)),
-    minY: Math.min(...boxes.map(({ minY }) => minY)),
-    maxX: Math.max(...boxes.map(({ maxX }) => maxX)),
-    maxY: Math.max(...boxes.map(({ maxY }) => maxY)),
-  };
-};
+const boxOf = (lines: readonly Path[]): Box => joinBoxes(lines.map(pathBox));
 
 /** Beside the outermost of the lines at its height. */
 const besideWords = ({ text, side, lines }: Amount, y: number): Words => {

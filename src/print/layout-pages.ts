@@ -5,7 +5,7 @@
  * then with the fewest glued joints, then with the fewest turned pieces, then the first tried.
  */
 import type { Point } from '../geometry/point.ts';
-import { boxOf } from './box-of.ts';
+import { pointsBox } from '../geometry/box.ts';
 import { boxOnSheet, moveOffJoints, pagesUnder } from './move-off-joints.ts';
 import { neededTiles } from './needed-tiles.ts';
 import { packPieces, type Packing } from './pack-pieces.ts';
@@ -84,7 +84,7 @@ const notesCanShare = (grid: TileGrid): boolean =>
 
 /** What to try: each series goes from low sheets to higher ones and is left off once everything is on one sheet. */
 const packings = (pieces: readonly Piece[], grid: TileGrid, paper: Paper, withNotes: boolean): Packing[][] => {
-  const boxes = pieces.map((piece) => boxOf(piece.outline));
+  const boxes = pieces.map((piece) => pointsBox(piece.outline));
   const sides = boxes.map((box) => [box.maxX - box.minX + 2 * CLEARANCE, box.maxY - box.minY + 2 * CLEARANCE] as const);
   const many = pieces.length > MANY_PIECES;
   const logics = many ? [1 as const] : [1 as const, 0 as const, 2 as const];
@@ -109,7 +109,7 @@ const upTo = (first: number, more: number): number[] => Array.from({ length: mor
 const inOneRow = (pieces: readonly Piece[]): Placement[] => {
   let left = 0;
   return pieces.map((piece, index) => {
-    const box = boxOf(piece.outline);
+    const box = pointsBox(piece.outline);
     const x = left + CLEARANCE - box.minX;
     left += box.maxX - box.minX + 2 * CLEARANCE;
     return { piece: index, turned: false, x, y: CLEARANCE - box.minY };
@@ -142,7 +142,7 @@ const arranged = (
 
 /** Of a roll no more is printed than carries something. */
 const cutOff = (tile: Tile, polygons: readonly (readonly Point[])[]): Tile => {
-  const lowest = Math.max(...polygons.map((polygon) => boxOf(polygon).maxY)) + CLEARANCE;
+  const lowest = Math.max(...polygons.map((polygon) => pointsBox(polygon).maxY)) + CLEARANCE;
   return { ...tile, height: Math.min(tile.height, Math.max(LEAST_LENGTH, lowest - tile.y)) };
 };
 

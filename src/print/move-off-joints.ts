@@ -1,5 +1,4 @@
-import { boxesMeet, type Box } from '../geometry/box.ts';
-import { boxOf } from './box-of.ts';
+import { boxesMeet, pointsBox, type Box } from '../geometry/box.ts';
 import { CLEARANCE, onSheet, type Piece, type Placement, type TileGrid } from './page-layout.ts';
 
 /** How many pages it takes to show a box, if none of them is shared with care: what a maker has to join to cut it out. */
@@ -11,7 +10,7 @@ const pagesAlong = (min: number, max: number, frame: number, step: number): numb
   Math.max(1, Math.ceil((max - frame) / step) - Math.max(0, Math.floor(min / step)) + 1);
 
 export const boxOnSheet = (placement: Placement, piece: Piece): Box =>
-  boxOf(piece.outline.map((p) => onSheet(placement, p)));
+  pointsBox(piece.outline.map((p) => onSheet(placement, p)));
 
 /**
  * The pieces of a sheet moved on to where the next page begins, across or down, each one that then lies on fewer pages:

@@ -1,5 +1,5 @@
 import type { Point } from '../geometry/point.ts';
-import { boxOf } from './box-of.ts';
+import { pointsBox } from '../geometry/box.ts';
 import { CLEARANCE, type Tile, type TileGrid } from './page-layout.ts';
 import { touchesBox } from './touches-box.ts';
 
@@ -9,7 +9,7 @@ import { touchesBox } from './touches-box.ts';
  */
 export const neededTiles = (polygons: readonly (readonly Point[])[], grid: TileGrid): Tile[] => {
   const spread = polygons.map((polygon) => {
-    const box = boxOf(polygon);
+    const box = pointsBox(polygon);
     return {
       polygon,
       columns: stretches(box.minX, box.maxX, grid.frameWidth, grid.stepX),

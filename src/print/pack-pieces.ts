@@ -1,5 +1,5 @@
 import { MaxRectsPacker, Rectangle } from 'maxrects-packer/dist/maxrects-packer.mjs';
-import { boxOf } from './box-of.ts';
+import { pointsBox } from '../geometry/box.ts';
 import { CLEARANCE, NOTES_HEIGHT, NOTES_WIDTH, type Piece, type Placement } from './page-layout.ts';
 
 /** How pieces are put into sheets of one size, in millimetres. */
@@ -30,7 +30,7 @@ export const packPieces = (pieces: readonly Piece[], packing: Packing): Placemen
   if (packing.withNotes) packer.add(rectangle(NOTES, NOTES_WIDTH + NOTES_GAP, NOTES_HEIGHT + NOTES_GAP, false));
   packer.addArray(
     pieces.map((piece, index) => {
-      const box = boxOf(piece.outline);
+      const box = pointsBox(piece.outline);
       const [width, height] = [box.maxX - box.minX + 2 * CLEARANCE, box.maxY - box.minY + 2 * CLEARANCE];
       return rectangle(index, width, height, packing.mayTurn);
     }),
@@ -54,7 +54,7 @@ const rectangle = (index: number, width: number, height: number, mayTurn: boolea
 
 /** Puts the box of the piece, with its clearance, at the rectangle's place. */
 const placed = (piece: Piece, rect: Rectangle): Placement => {
-  const box = boxOf(piece.outline);
+  const box = pointsBox(piece.outline);
   const turned = rect.rot;
   const left = turned ? -box.maxY : box.minX;
   const top = turned ? box.minX : box.minY;

@@ -1,6 +1,5 @@
-import { boxesMeet } from '../geometry/box.ts';
+import { boxesMeet, pointsBox } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
-import { boxOf } from './box-of.ts';
 import type { Ink } from '../ink/ink.ts';
 import { HAIR, type LineStyle } from '../ink/line-style.ts';
 import type { NotesBlock } from './notes-block.ts';
@@ -88,7 +87,7 @@ const box = (x: number, y: number, width: number, height: number): Point[] => [
 
 /** Places for words within a box, by size, then upright or turned, the middle of the box first. */
 function* places(text: string, sizes: readonly number[], angles: readonly number[], around: readonly Point[]) {
-  const { minX, minY, maxX, maxY } = boxOf(around);
+  const { minX, minY, maxX, maxY } = pointsBox(around);
   for (const size of sizes) {
     for (const angle of angles) {
       for (const down of SHARES) {
@@ -112,7 +111,7 @@ const nameWithin = (name: string, polygon: readonly Point[], frames: readonly (r
   const inside = (lines: readonly (readonly Point[])[]) =>
     firstOf(candidates(), ({ spot }) => isWithin(polygon, spot.middle) && isFree(spot, lines));
   const outline = closed(polygon);
-  const { minX, minY, maxX, maxY } = boxOf(polygon);
+  const { minX, minY, maxX, maxY } = pointsBox(polygon);
   return (
     inside([outline, ...frames.map(closed)]) ??
     inside([outline]) ??
@@ -131,8 +130,8 @@ const numberWithin = (
   filled: readonly (readonly Point[])[],
   words: readonly (readonly Point[])[],
 ): TextBlock => {
-  const around = boxOf(frame);
-  const near = filled.filter((polygon) => boxesMeet(boxOf(polygon), around));
+  const around = pointsBox(frame);
+  const near = filled.filter((polygon) => boxesMeet(pointsBox(polygon), around));
   const lines = [frame, ...near, ...words].map(closed);
   const candidates = (): Iterable<TextBlock> => places(String(number), NUMBER_SIZES, [0], frame);
   const isBare = ({ spot }: TextBlock): boolean => !near.some((polygon) => isWithin(polygon, spot.middle));

@@ -1,7 +1,7 @@
 import type { Point } from '../geometry/point.ts';
 import type { Panel } from '../pattern/panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
-import { boxOf } from './box-of.ts';
+import { pointsBox } from '../geometry/box.ts';
 import { blockAt, type TextBlock, type Words } from './text-block.ts';
 
 /** Sizes of the em in millimetres: capitals are about three quarters of it, so that they read at arm's length. */
@@ -32,7 +32,7 @@ export function* panelTitles(
 }
 
 function* titlePlaces(words: readonly Words[], outline: readonly Point[]): Generator<TextBlock> {
-  const box = boxOf(outline);
+  const box = pointsBox(outline);
   for (const size of SIZES) {
     // Before words get small they may stand upright, and then be larger.
     for (const [angle, factor] of size > 0.65

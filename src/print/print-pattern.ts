@@ -1,8 +1,7 @@
 import { StaywrightError } from '../errors.ts';
 import { asDrawn } from '../pattern/mirror-panel.ts';
 import type { Pattern } from '../pattern/pattern.ts';
-import type { Box } from '../geometry/box.ts';
-import { boxOf } from './box-of.ts';
+import { pointsBox, type Box } from '../geometry/box.ts';
 import { drawPanel } from './draw-panel.ts';
 import { drawTile, formName } from './draw-tile.ts';
 import { GlyphFonts } from '../ink/glyph-fonts.ts';
@@ -40,7 +39,12 @@ export const printPattern = async (held: Pattern, options: PrintOptions): Promis
   const forms = pattern.panels.map((panel, index) => {
     const ink = new Ink(fonts);
     const drawn = drawPanel(ink, panel, { pattern, hash: options.hash, joints: joints.get(index) });
-    return { name: formName(index), content: ink.content, box: withClearance(boxOf(pieces[index]!.outline)), drawn };
+    return {
+      name: formName(index),
+      content: ink.content,
+      box: withClearance(pointsBox(pieces[index]!.outline)),
+      drawn,
+    };
   });
 
   const shared = layout.notesOnFirstTile;

@@ -1,6 +1,5 @@
 import type { Point } from '../geometry/point.ts';
-import type { Box } from '../geometry/box.ts';
-import { boxOf } from './box-of.ts';
+import { pointsBox, type Box } from '../geometry/box.ts';
 import { lineTouchesBox } from './touches-box.ts';
 
 /** A rectangle for text: its middle, its sides in millimetres, and its turn in radians, clockwise on paper. */
@@ -27,7 +26,7 @@ export const closed = (polygon: readonly Point[]): Point[] => [...polygon, polyg
 
 /** Whether no line comes into the spot. Lines are open: a closed one repeats its first point. */
 export const isFree = (spot: TextSpot, lines: readonly (readonly Point[])[]): boolean => {
-  const around = boxOf(cornersOfSpot(spot));
+  const around = pointsBox(cornersOfSpot(spot));
   const half = { minX: -spot.width / 2, maxX: spot.width / 2, minY: -spot.height / 2, maxY: spot.height / 2 };
   const [cos, sin] = [Math.cos(spot.angle), Math.sin(spot.angle)];
   const turnedBack = ({ x, y }: Point): Point => {

@@ -1,6 +1,5 @@
-import { boxesMeet, type Box } from '../geometry/box.ts';
+import { boxesMeet, pointsBox, type Box } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
-import { boxOf } from './box-of.ts';
 import type { DrawnPanel } from './draw-panel.ts';
 import { CLEARANCE, onSheet, type PageLayout, type Piece, type Placement } from './page-layout.ts';
 import type { TilePage } from './page-names.ts';
@@ -30,7 +29,7 @@ export const laidPieces = (layout: PageLayout, pieces: readonly Piece[], drawn: 
       const laid = (points: readonly Point[]): Point[] => points.map((p) => onSheet(placement, p));
       const polygon = laid(pieces[placement.piece]!.outline);
       const { words, lines } = drawn[placement.piece]!;
-      return { placement, polygon, words: words.map(laid), lines: lines.map(laid), box: boxOf(polygon) };
+      return { placement, polygon, words: words.map(laid), lines: lines.map(laid), box: pointsBox(polygon) };
     }),
   );
 

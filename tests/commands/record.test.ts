@@ -211,7 +211,7 @@ describe('record', () => {
       ['take-in --seam cb; touch x', 'its command was not recorded by staywright'],
       ['take-in $(touch x)', 'its command was not recorded by staywright'],
       [`take-in ${odd}`, 'its command was not recorded by staywright'],
-      ['take-in --seam cb --amount 1mm -o /tmp/x.svg', 'its command was not recorded by staywright'],
+      ['take-in --seam cb --amount 1mm -o x.svg', 'its command was not recorded by staywright'],
       ['--version', 'its command was not recorded by staywright'],
     ]) {
       write(
