@@ -7,36 +7,12 @@ import type { LineStyle } from '../ink/line-style.ts';
 import type { Mark, Words } from '../ink/scene.ts';
 import { findLevel } from '../pattern/look-up.ts';
 import { outlineOf } from '../pattern/outline.ts';
-import type { Edge, Panel } from '../pattern/panel.ts';
+import type { Panel } from '../pattern/panel.ts';
 import { CHANGED, FORMER, LEVEL, MARK, OUTLINE, WAIST } from './hand.ts';
 import { straight } from './marks.ts';
 import { outlinesOf, type Overlaid } from './overlay-panel.ts';
-import { addedEnds, changedStretches, SEEN_APART } from './overlay-stretches.ts';
+import { SEEN_APART } from './overlay-stretches.ts';
 import { panelName } from './panel-drawing.ts';
-
-const edgeNamed = (panel: Panel | undefined, name: string): Edge | undefined =>
-  panel?.edges.find((edge) => edge.name === name);
-
-/** A stretch of an edge that changed, on the picture; what merely goes on along its line has no ground. */
-interface Changed {
-  readonly edge: string;
-  readonly line: Path;
-  readonly between?: Path;
-}
-
-const stretchesOf = ({ before, found, after }: Overlaid, place: Matrix): Changed[] =>
-  (after?.edges ?? []).flatMap(({ name: edge, path }): Changed[] => {
-    const was = edgeNamed(before, edge);
-    const kind = found?.edges.find((one) => one.edge === edge)?.kind;
-    if (was === undefined) return [];
-    if (kind === 'ends') return addedEnds(was.path, path).map((line) => ({ edge, line: transformPath(line, place) }));
-    if (kind !== 'moved') return [];
-    return changedStretches(was.path, path).map(({ line, between }) => ({
-      edge,
-      line: transformPath(line, place),
-      between: transformPath(between, place),
-    }));
-  });
 
 /** The ground between the two lines; of a gusset that only one version has, all of it. */
 export const overlayGrounds = (panel: Overlaid, place: Matrix): Mark[] => {
@@ -44,9 +20,10 @@ export const overlayGrounds = (panel: Overlaid, place: Matrix): Mark[] => {
     const path = transformPath(outlinesOf(panel)[0]!, place);
     return [{ kind: 'area', path, colour: WASH, of: `${panel.name}, only ${panel.after ? 'after' : 'before'}` }];
   }
-  return stretchesOf(panel, place).flatMap(({ edge, between }): Mark[] =>
-    between === undefined ? [] : [{ kind: 'area', path: between, colour: WASH, of: `${panel.name} ${edge}, moved` }],
-  );
+  return panel.changed.flatMap(({ edge, between }): Mark[] => {
+    if (between === undefined) return [];
+    return [{ kind: 'area', path: transformPath(between, place), colour: WASH, of: `${panel.name} ${edge}, moved` }];
+  });
 };
 
 /** The former lines, then over them those of now, then what changed of these. */
@@ -64,12 +41,7 @@ export const overlayLines = (panel: Overlaid, place: Matrix): Mark[] => {
     ...(before ? movedLevels(panel, place) : []),
     ...(before?.edges ?? []).map((edge) => stroke(edge.path, FORMER, `${name} ${edge.name}, before`)),
     ...(after?.edges ?? []).map((edge) => stroke(edge.path, isNew ? CHANGED : OUTLINE, `${name} ${edge.name}, after`)),
-    ...(isNew ? [] : stretchesOf(panel, place)).map(({ edge, line }): Mark => ({
-      kind: 'stroke',
-      path: line,
-      style: CHANGED,
-      of: `${name} ${edge}, changed`,
-    })),
+    ...panel.changed.map(({ edge, line }) => stroke(line, CHANGED, `${name} ${edge}, changed`)),
     ...(after?.notches ?? []).map(({ at, inner }) =>
       straight(transformPoint(at, place), transformPoint(inner, place), MARK, `${name} notch, after`),
     ),

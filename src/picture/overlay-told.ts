@@ -10,7 +10,7 @@ import { formatSigned, shortLength } from '../pattern/format-length.ts';
 import type { Units } from '../pattern/pattern.ts';
 import type { Amount } from './overlay-amounts.ts';
 import { outlinesOf, type Overlaid, type OverlayEdge } from './overlay-panel.ts';
-import { changedStretches, SEEN_APART } from './overlay-stretches.ts';
+import { SEEN_APART } from './overlay-stretches.ts';
 
 /** A move that is told: by how much, and where, in the coordinates of the panel as it is drawn. */
 interface ToldMove {
@@ -55,14 +55,12 @@ interface Move {
 
 /** One move for each stretch; the greatest of them is the edge's own, as the comparison found it. */
 const movesOf = (panel: Overlaid, edge: OverlayEdge, side: Amount['side']): Move[] => {
-  const [former, now] = [panel.before, panel.after].map(
-    (version) => version?.edges.find(({ name }) => name === edge.edge)?.path,
-  );
+  const former = panel.before?.edges.find(({ name }) => name === edge.edge)?.path;
+  const stretches = panel.changed.filter((stretch) => stretch.edge === edge.edge);
   const x = ((edge.from.x + edge.to.x) / 2) * (isRight(panel) ? -1 : 1);
   const own = { by: edge.most, at: { x, y: (edge.from.y + edge.to.y) / 2 } };
-  const stretches = former && now ? changedStretches(former, now) : [];
-  if (stretches.length < 2) return [own];
-  const moves = stretches.map(({ line }) => greatestMove(former!, line, side));
+  if (former === undefined || stretches.length < 2) return [own];
+  const moves = stretches.map(({ line }) => greatestMove(former, line, side));
   const most = Math.max(...moves.map(({ by }) => Math.abs(by)));
   return moves.map((move) => (Math.abs(move.by) === most ? own : move));
 };
